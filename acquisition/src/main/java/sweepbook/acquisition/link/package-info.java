@@ -1,0 +1,2 @@
+/** The bytes of an indicator, in and out, over whatever cable it has. */
+package sweepbook.acquisition.link;

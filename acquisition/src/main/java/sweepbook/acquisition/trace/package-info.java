@@ -1,0 +1,2 @@
+/** Readings in time order. */
+package sweepbook.acquisition.trace;

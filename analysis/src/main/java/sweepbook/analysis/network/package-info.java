@@ -1,0 +1,2 @@
+/** Least squares over more touches than are needed. */
+package sweepbook.analysis.network;

@@ -1,0 +1,65 @@
+package sweepbook.cli.command;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import picocli.CommandLine;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+
+/** Maps every way a command can fail to one line on stderr and an exit status; nobody's mistake shows a stack trace. */
+final class Faults {
+    private Faults() {}
+
+    static int wrongUse(ParameterException e, String[] args) {
+        CommandLine command = e.getCommandLine();
+        complain(command, e.getMessage() + " (see '" + command.getCommandSpec().qualifiedName() + " --help')");
+        return ExitStatus.WRONG_USE;
+    }
+
+    static int handle(Exception e, CommandLine command, ParseResult parsed) {
+        int status = exitStatus(e);
+        complain(command, status == ExitStatus.OUR_FAULT ? ourFault(e) : line(e));
+        return status;
+    }
+
+    static int exitStatus(Throwable e) {
+        if (e instanceof UserFault fault) {
+            return fault.exitStatus();
+        }
+        return e instanceof IOException ? ExitStatus.WRONG_USE : ExitStatus.OUR_FAULT;
+    }
+
+    /** The JDK's file exceptions carry nothing but the path; say what it is about. */
+    private static String line(Exception e) {
+        if (e instanceof NoSuchFileException) {
+            return e.getMessage() + ": no such file; check the name";
+        }
+        if (e instanceof AccessDeniedException) {
+            return e.getMessage() + ": permission denied; check who may read and write it";
+        }
+        return e.getMessage();
+    }
+
+    private static String ourFault(Exception e) {
+        StringWriter trace = new StringWriter();
+        e.printStackTrace(new PrintWriter(trace, true));
+        String where;
+        try {
+            Path log = Files.createTempFile("sweepbook-fault-", ".log");
+            Files.writeString(log, trace.toString());
+            where = "the log is " + log;
+        } catch (IOException unwritable) {
+            where = "no log could be written (" + unwritable.getMessage() + ")";
+        }
+        return "a fault of sweepbook itself: " + e + "; " + where + "; everything captured before it is on disk";
+    }
+
+    private static void complain(CommandLine command, String line) {
+        command.getErr().println("sweepbook: " + line.replaceAll("\\s*\\R\\s*", " "));
+    }
+}

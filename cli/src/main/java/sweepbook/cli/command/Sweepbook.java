@@ -1,0 +1,39 @@
+package sweepbook.cli.command;
+
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** The program's door: picks the command and turns its end into an exit status. */
+@Command(
+        name = "sweepbook",
+        description = "Finds the high spot and the stable zero of a dial indicator and keeps the book of a set-up.",
+        versionProvider = Version.class,
+        subcommands = {})
+public final class Sweepbook {
+    @Option(
+            names = {"-h", "--help"},
+            usageHelp = true,
+            scope = CommandLine.ScopeType.INHERIT,
+            description = "Show this help and leave.")
+    boolean help;
+
+    @Option(
+            names = {"-V", "--version"},
+            versionHelp = true,
+            description = "Show the version and leave.")
+    boolean version;
+
+    public static void main(String[] args) {
+        System.exit(commandLine().execute(args));
+    }
+
+    /** The command line as the tests and {@link #main} run it. */
+    static CommandLine commandLine() {
+        return new CommandLine(new Sweepbook())
+                .setExecutionStrategy(new CommandLine.RunLast())
+                .setParameterExceptionHandler(Faults::wrongUse)
+                .setExitCodeExceptionMapper(Faults::exitStatus)
+                .setExecutionExceptionHandler(Faults::handle);
+    }
+}

@@ -1,0 +1,2 @@
+/** The words a person types, one class a command. */
+package sweepbook.cli.command;

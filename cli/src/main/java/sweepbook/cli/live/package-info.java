@@ -1,0 +1,2 @@
+/** What a person sees and types while the indicator is read. */
+package sweepbook.cli.live;

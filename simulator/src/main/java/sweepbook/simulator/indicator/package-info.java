@@ -1,0 +1,2 @@
+/** A virtual indicator, from contact to wire. */
+package sweepbook.simulator.indicator;

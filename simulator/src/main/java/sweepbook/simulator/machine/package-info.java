@@ -1,0 +1,2 @@
+/** A virtual machine whose true geometry is known. */
+package sweepbook.simulator.machine;
