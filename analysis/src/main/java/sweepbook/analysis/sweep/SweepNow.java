@@ -19,11 +19,14 @@ public record SweepNow(
         FREE,
         /** The feature is moving past or against the contact. */
         MOVING,
-        /** Standing still on the crest; nothing has been jogged yet. */
+        /** At rest after the sweep with nothing jogged yet, and not yet settled. */
         ON_CREST,
-        /** Nearly still, but the reading still creeps: hold still. */
+        /** At rest after a jog, but the reading still creeps: hold still. */
         SETTLING,
-        /** Waiting longer would not change the level by a tenth of a resolution. */
+        /**
+         * At rest, and waiting longer would not change the level by a tenth of a resolution; on the crest itself where
+         * no click has been counted, at the end of the jog where one has.
+         */
         STABLE
     }
 }
