@@ -1,0 +1,96 @@
+package sweepbook.acquisition.wire;
+
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * Turns the bytes of an indicator into values: feed bytes in pieces of any size, then ask {@link #next} until it needs
+ * more. The pieces make no difference to what comes out. What does not fit the profile comes out as a fault, never as a
+ * value. Used by one thread.
+ */
+public final class FrameDecoder {
+    /** What a fault shows of its bytes. */
+    private static final int LONGEST_EXCERPT = 40;
+
+    private final IndicatorProfile profile;
+    private byte[] buffer = new byte[1024];
+    private int from;
+    private int to;
+    private long offset;
+    private boolean first;
+
+    public FrameDecoder(IndicatorProfile profile) {
+        this.profile = profile;
+        // An answer begins where it was asked for; a stream may be joined in mid-frame.
+        this.first = profile.request().isEmpty();
+    }
+
+    /** Takes the bytes; they are copied. */
+    public void feed(byte[] bytes, int start, int length) {
+        if (to + length > buffer.length) {
+            System.arraycopy(buffer, from, buffer, 0, to - from);
+            to -= from;
+            from = 0;
+            if (to + length > buffer.length) {
+                buffer = Arrays.copyOf(buffer, Math.max(2 * buffer.length, to + length));
+            }
+        }
+        System.arraycopy(bytes, start, buffer, to, length);
+        to += length;
+    }
+
+    /** What stands at the front of the bytes not yet decoded. */
+    public Decoded next() {
+        if (from == to) {
+            return Decoded.NeedMore.NEED_MORE;
+        }
+        FrameFormat.Scan scan = profile.format().scan(buffer, from, to, first);
+        if (scan instanceof FrameFormat.Scan.NeedMore) {
+            return Decoded.NeedMore.NEED_MORE;
+        }
+        first = false;
+        if (scan instanceof FrameFormat.Scan.Noise noise) {
+            return fault(noise.length(), noise.why());
+        }
+        FrameFormat.Scan.Frame frame = (FrameFormat.Scan.Frame) scan;
+        if (frame.content() instanceof FrameFormat.Content.Word word) {
+            IndicatorStatus status = profile.statusWords().get(word.word());
+            return status == null
+                    ? fault(frame.length(), "the status word '" + word.word() + "' is not in the profile")
+                    : new Decoded.StatusWord(taken(frame.length()), status, word.word());
+        }
+        FrameFormat.Content.Number number = (FrameFormat.Content.Number) frame.content();
+        Optional<Scale> scale = profile.scaleOf(number.unitWord());
+        if (scale.isEmpty()) {
+            return fault(frame.length(), "the unit '" + number.unitWord() + "' is not in the profile");
+        }
+        OptionalDouble time_s =
+                Double.isNaN(number.time_s()) ? OptionalDouble.empty() : OptionalDouble.of(number.time_s());
+        return new Decoded.Value(taken(frame.length()), scale.get(), number.value(), number.mark(), time_s);
+    }
+
+    /** How many bytes have been fed since the last frame or fault ended. */
+    public int pending() {
+        return to - from;
+    }
+
+    /** Gives up the bytes of an unfinished frame: the link was lost, or an answer did not come in time. */
+    public Optional<Decoded.Fault> giveUp(String why) {
+        first = profile.request().isEmpty();
+        return from == to ? Optional.empty() : Optional.of(fault(to - from, why));
+    }
+
+    private Decoded.Fault fault(int length, String why) {
+        String excerpt =
+                Printable.of(buffer, from, Math.min(length, LONGEST_EXCERPT)) + (length > LONGEST_EXCERPT ? "..." : "");
+        return new Decoded.Fault(taken(length), excerpt, why);
+    }
+
+    private long taken(int length) {
+        long start = offset;
+        from += length;
+        offset += length;
+        return start;
+    }
+}

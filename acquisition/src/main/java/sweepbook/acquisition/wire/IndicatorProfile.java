@@ -1,0 +1,43 @@
+package sweepbook.acquisition.wire;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What travels between an indicator and us.
+ *
+ * @param line how the serial line is set; over TCP its speed still tells how long a frame's bytes took
+ * @param format how frames stand in the stream
+ * @param scales the units that the indicator can show; the first holds where a frame does not say
+ * @param statusWords what stands in place of a value, and what it means
+ * @param request what has to be sent to get a reading; empty where the indicator sends by itself
+ */
+public record IndicatorProfile(
+        String name,
+        String description,
+        LineSettings line,
+        FrameFormat format,
+        List<Scale> scales,
+        Map<String, IndicatorStatus> statusWords,
+        Optional<Request> request) {
+    public IndicatorProfile {
+        scales = List.copyOf(scales);
+        statusWords = Map.copyOf(statusWords);
+    }
+
+    /** The same indicator set to show other units or steps. */
+    public IndicatorProfile withScales(List<Scale> others) {
+        return new IndicatorProfile(name, description, line, format, others, statusWords, request);
+    }
+
+    /** The scale that a frame's unit word names; an empty word stands for the first. */
+    Optional<Scale> scaleOf(String unitWord) {
+        if (unitWord.isBlank()) {
+            return Optional.of(scales.get(0));
+        }
+        return scales.stream()
+                .filter(scale -> scale.word().filter(unitWord.strip()::equals).isPresent())
+                .findFirst();
+    }
+}

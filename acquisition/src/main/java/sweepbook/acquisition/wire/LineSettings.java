@@ -1,0 +1,38 @@
+package sweepbook.acquisition.wire;
+
+/** How a serial line is set; also tells how long a byte takes on it. */
+public record LineSettings(int speed_baud, int dataBits, Parity parity, StopBits stopBits, boolean dtr, boolean rts) {
+    public enum Parity {
+        NONE,
+        ODD,
+        EVEN,
+        MARK,
+        SPACE
+    }
+
+    public enum StopBits {
+        ONE(1),
+        ONE_AND_A_HALF(1.5),
+        TWO(2);
+
+        private final double bits;
+
+        StopBits(double bits) {
+            this.bits = bits;
+        }
+
+        public double bits() {
+            return bits;
+        }
+    }
+
+    /** 8 data bits, no parity, one stop bit, both control lines raised. */
+    public static LineSettings eightNoneOne(int speed_baud) {
+        return new LineSettings(speed_baud, 8, Parity.NONE, StopBits.ONE, true, true);
+    }
+
+    /** From the start bit of a byte to the end of its stop bit. */
+    public double byteTime_s() {
+        return (1 + dataBits + (parity == Parity.NONE ? 0 : 1) + stopBits.bits()) / speed_baud;
+    }
+}

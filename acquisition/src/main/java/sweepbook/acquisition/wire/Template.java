@@ -1,0 +1,43 @@
+package sweepbook.acquisition.wire;
+
+import java.util.IllegalFormatException;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * A line of text with places for values: <code>{reading:%+09.4f} {unit}</code>. After the colon stands a format of
+ * {@link java.util.Formatter}; without one the value is printed as it is.
+ */
+record Template(String text) {
+    private static final Pattern PLACE = Pattern.compile("\\{(\\w+)(?::([^}]*))?}");
+
+    /** Throws an IllegalArgumentException that says what is wrong where a place is unknown or its format is. */
+    void check(Set<String> known, Map<String, Object> examples) {
+        Matcher place = PLACE.matcher(text);
+        while (place.find()) {
+            if (!known.contains(place.group(1))) {
+                throw new IllegalArgumentException("'" + place.group() + "' is not known; known are " + known);
+            }
+        }
+        try {
+            print(examples);
+        } catch (IllegalFormatException e) {
+            throw new IllegalArgumentException("a format does not fit its value: " + e.getMessage(), e);
+        }
+    }
+
+    String print(Map<String, Object> values) {
+        Matcher place = PLACE.matcher(text);
+        StringBuilder line = new StringBuilder();
+        while (place.find()) {
+            Object value = values.getOrDefault(place.group(1), "");
+            String printed =
+                    place.group(2) == null ? value.toString() : String.format(Locale.ROOT, place.group(2), value);
+            place.appendReplacement(line, Matcher.quoteReplacement(printed));
+        }
+        return place.appendTail(line).toString();
+    }
+}
