@@ -1,2 +1,2 @@
-/** A plan walked touch by touch into a book of record. */
+/** What happened while a plan was measured, as it stands on record. */
 package sweepbook.cli.book;

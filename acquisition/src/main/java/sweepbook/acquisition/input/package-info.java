@@ -1,2 +1,0 @@
-/** Files that a person wrote, read with the place of every fault. */
-package sweepbook.acquisition.input;

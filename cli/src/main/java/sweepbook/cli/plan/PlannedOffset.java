@@ -1,0 +1,105 @@
+package sweepbook.cli.plan;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Optional;
+import sweepbook.analysis.offset.Direction;
+import sweepbook.analysis.offset.EntryConvention;
+import sweepbook.analysis.offset.Feature;
+import sweepbook.analysis.offset.Stand;
+import sweepbook.analysis.sweep.Pressing;
+import sweepbook.analysis.uncertainty.Tolerance;
+
+/**
+ * One distance that is sought, and how it is measured.
+ *
+ * @param name by geometry, as in {@code swivel-axis-to-spindle}
+ * @param axis the measured axis
+ * @param direction in which its shown position changes as the contact is pressed
+ * @param pressing what pressing does to the reading; empty to tell it from the crests
+ * @param habit when a touch is complete
+ * @param positions which positions are typed
+ * @param touches in the order in which they are made
+ * @param tolerance of the offset, in millimetres
+ * @param plausible by how much the new entry may differ from the present one before the typed position is doubted
+ */
+public record PlannedOffset(
+        String name,
+        String title,
+        Method method,
+        Axis axis,
+        Direction direction,
+        Stand stand,
+        Optional<Pressing> pressing,
+        Habit habit,
+        Positions positions,
+        List<PlannedTouch> touches,
+        TableEntry entry,
+        Optional<Tolerance> tolerance,
+        Length plausible) {
+    public PlannedOffset {
+        touches = List.copyOf(touches);
+        if (touches.size() != method.touches()) {
+            throw new IllegalArgumentException("a " + Word.of(method) + " takes " + method.touches() + " touches, but "
+                    + touches.size() + " are planned");
+        }
+        if (method == Method.REVERSAL
+                && !touches.get(0).feature().equals(touches.get(1).feature())) {
+            throw new IllegalArgumentException("a reversal touches one feature twice; these are "
+                    + touches.get(0).feature().name() + " and "
+                    + touches.get(1).feature().name());
+        }
+    }
+
+    /** How touches become an offset. */
+    public enum Method {
+        /** Second feature less first. */
+        DIFFERENCE(2),
+        /** Half the first touch less the one after half a turn of a rotary axis. */
+        REVERSAL(2);
+
+        private final int touches;
+
+        Method(int touches) {
+            this.touches = touches;
+        }
+
+        public int touches() {
+            return touches;
+        }
+    }
+
+    /** What the person does before typing; see the three ways of a touch in the README. */
+    public enum Habit {
+        /** Sweeps, while the measured axis stands; nobody has to return to the crest. */
+        SWEEP_ONLY,
+        /** Sweeps and stops on the crest. */
+        STOP_ON_CREST,
+        /** Sweeps, stops on the crest and jogs in to zero. */
+        JOG_TO_ZERO
+    }
+
+    /** Which positions are typed. */
+    public enum Positions {
+        /** The one at the end. */
+        AT_THE_END,
+        /** Also the one on the crest before the jog; the clicks in the trace then prove both. */
+        ON_CREST_AND_AT_THE_END
+    }
+
+    /**
+     * One touch.
+     *
+     * @param setUp what to bring where before it, in the words of the shop
+     * @param sweep along which axis the feature is moved past the contact
+     */
+    public record PlannedTouch(Feature feature, String setUp, String sweep) {}
+
+    /**
+     * The controller's table entry.
+     *
+     * @param label what the controller calls it
+     * @param before what stands in it now, in its unit
+     */
+    public record TableEntry(String label, BigDecimal before, EntryConvention convention) {}
+}
