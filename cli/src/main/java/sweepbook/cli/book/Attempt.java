@@ -1,0 +1,55 @@
+package sweepbook.cli.book;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Optional;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.cli.book.BookEvent.Fate;
+import sweepbook.cli.book.BookEvent.Incident;
+import sweepbook.cli.book.BookEvent.Moment;
+import sweepbook.cli.book.BookEvent.Typed;
+
+/**
+ * One try at one touch, as it stands in the book.
+ *
+ * @param number counts all attempts of the book from 1
+ * @param touch counts the touches of the offset from 0
+ * @param wall when it was begun, in seconds since 1970-01-01T00:00Z
+ */
+public record Attempt(
+        int number,
+        String offset,
+        int touch,
+        String link,
+        double wall_s,
+        Trace trace,
+        List<Typed> typed,
+        List<Incident> incidents,
+        Outcome outcome) {
+    public Attempt {
+        typed = List.copyOf(typed);
+        incidents = List.copyOf(incidents);
+    }
+
+    /** What became of it. */
+    public sealed interface Outcome {
+        record Kept() implements Outcome {}
+
+        record SetAside(String why) implements Outcome {}
+
+        /** Neither kept nor set aside: the program ended in the middle of it. */
+        record BrokenOff() implements Outcome {}
+    }
+
+    public boolean isKept() {
+        return outcome instanceof Outcome.Kept;
+    }
+
+    /** The position that was taken last at that moment, in the machine's unit. */
+    public Optional<BigDecimal> position(Moment moment) {
+        return typed.stream()
+                .filter(t -> t.moment() == moment && (t.fate() == Fate.TAKEN || t.fate() == Fate.INSISTED))
+                .reduce((earlier, later) -> later)
+                .map(t -> new BigDecimal(t.text().replaceAll("[^0-9.+-]", "")));
+    }
+}

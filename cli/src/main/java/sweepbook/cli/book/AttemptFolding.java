@@ -1,0 +1,52 @@
+package sweepbook.cli.book;
+
+import java.util.ArrayList;
+import java.util.List;
+import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.trace.Trace;
+
+/** Gathers what the book says of one attempt. */
+final class AttemptFolding {
+    private final BookEvent.AttemptBegun begun;
+    private final double wall_s;
+    private final Trace.Builder trace;
+    private final List<BookEvent.Typed> typed = new ArrayList<>();
+    private final List<BookEvent.Incident> incidents = new ArrayList<>();
+    private Attempt.Outcome outcome = new Attempt.Outcome.BrokenOff();
+
+    AttemptFolding(BookEvent.AttemptBegun begun, double wall_s) {
+        this.begun = begun;
+        this.wall_s = wall_s;
+        this.trace = new Trace.Builder(begun.unit(), begun.resolution_mm());
+    }
+
+    void add(List<Reading> readings) {
+        readings.forEach(trace::add);
+    }
+
+    void add(BookEvent.Typed event) {
+        typed.add(event);
+    }
+
+    void add(BookEvent.Incident event) {
+        incidents.add(event);
+    }
+
+    /** The last word counts: a kept attempt can be undone later. */
+    void outcome(Attempt.Outcome itsOutcome) {
+        outcome = itsOutcome;
+    }
+
+    Attempt attempt() {
+        return new Attempt(
+                begun.attempt(),
+                begun.offset(),
+                begun.touch(),
+                begun.link(),
+                wall_s,
+                trace.build(),
+                typed,
+                incidents,
+                outcome);
+    }
+}

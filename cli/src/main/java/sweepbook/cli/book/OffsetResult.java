@@ -1,0 +1,39 @@
+package sweepbook.cli.book;
+
+import java.util.List;
+import java.util.Optional;
+import sweepbook.analysis.offset.EntryChange;
+import sweepbook.analysis.sweep.SweepFindings;
+import sweepbook.analysis.uncertainty.Budget;
+import sweepbook.analysis.uncertainty.Change;
+import sweepbook.analysis.uncertainty.Decision;
+import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.plan.PlannedOffset;
+
+/**
+ * One offset as derived from a book.
+ *
+ * @param touches what the kept attempts say, in the order of the plan; those not made are missing
+ * @param result the offset, or why there is none
+ */
+public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Finding<Outcome> result) {
+    public OffsetResult {
+        touches = List.copyOf(touches);
+    }
+
+    /** A kept attempt with what its trace says. */
+    public record TouchResult(int touch, Attempt attempt, SweepFindings findings) {}
+
+    /**
+     * @param offset in millimetres, with its sources of uncertainty
+     * @param entry the controller's table before and after
+     * @param change whether the entry moved by more than chance
+     * @param decision against the tolerance, where one is planned
+     */
+    public record Outcome(
+            Budget offset, EntryChange entry, Change change, Optional<Decision> decision, List<String> warnings) {
+        public Outcome {
+            warnings = List.copyOf(warnings);
+        }
+    }
+}
