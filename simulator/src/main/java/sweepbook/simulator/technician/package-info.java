@@ -1,0 +1,2 @@
+/** How a person's hand moves the machine. */
+package sweepbook.simulator.technician;
