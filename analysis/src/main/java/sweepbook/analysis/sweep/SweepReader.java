@@ -4,10 +4,18 @@ import sweepbook.acquisition.trace.Trace;
 
 /**
  * Reads a sweep reading by reading and says what it holds; the whole-trace call feeds the same machine, so any split of
- * a trace gives the same bits. Used by one thread.
+ * a trace gives the same bits. Memory is bounded, and feeding a reading or asking what can be told now costs the same
+ * however long the sweep. Used by one thread.
  */
 public final class SweepReader {
-    public SweepReader(SweepSettings settings) {}
+    private final SweepSettings settings;
+    private final ReadingStore store = new ReadingStore();
+    private final LiveSweep live;
+
+    public SweepReader(SweepSettings settings) {
+        this.settings = settings;
+        live = new LiveSweep(settings);
+    }
 
     /** The findings of a whole trace. */
     public static SweepFindings read(Trace trace, SweepSettings settings) {
@@ -20,16 +28,17 @@ public final class SweepReader {
 
     /** Feeds the next reading; times never descend. */
     public void add(double time_s, double reading_mm) {
-        throw new UnsupportedOperationException();
+        store.add(time_s, reading_mm);
+        live.add(time_s, reading_mm);
     }
 
     /** What can be told now. */
     public SweepNow now() {
-        throw new UnsupportedOperationException();
+        return live.now();
     }
 
     /** What all readings so far say; the reader can go on. */
     public SweepFindings findings() {
-        throw new UnsupportedOperationException();
+        return new SweepAnalysis(store.entries(), settings).findings();
     }
 }

@@ -1,0 +1,68 @@
+package sweepbook.analysis.sweep;
+
+import org.hipparchus.util.FastMath;
+
+/** Solves small symmetric positive definite systems in place; the fits call it too often for a matrix library's objects. */
+final class Cholesky {
+    private final double[][] lower;
+    private final int size;
+
+    private Cholesky(double[][] lower, int size) {
+        this.lower = lower;
+        this.size = size;
+    }
+
+    /** The factor of the leading block, or null where it is not positive definite. */
+    static Cholesky of(double[][] matrix, int size) {
+        double[][] l = new double[size][size];
+        for (int i = 0; i < size; i++) {
+            for (int j = 0; j <= i; j++) {
+                double sum = matrix[i][j];
+                for (int k = 0; k < j; k++) {
+                    sum -= l[i][k] * l[j][k];
+                }
+                if (i == j) {
+                    if (!(sum > 0)) {
+                        return null;
+                    }
+                    l[i][i] = FastMath.sqrt(sum);
+                } else {
+                    l[i][j] = sum / l[j][j];
+                }
+            }
+        }
+        return new Cholesky(l, size);
+    }
+
+    double[] solve(double[] right) {
+        double[] x = right.clone();
+        for (int i = 0; i < size; i++) {
+            for (int k = 0; k < i; k++) {
+                x[i] -= lower[i][k] * x[k];
+            }
+            x[i] /= lower[i][i];
+        }
+        for (int i = size - 1; i >= 0; i--) {
+            for (int k = i + 1; k < size; k++) {
+                x[i] -= lower[k][i] * x[k];
+            }
+            x[i] /= lower[i][i];
+        }
+        return x;
+    }
+
+    double logDeterminant() {
+        double sum = 0;
+        for (int i = 0; i < size; i++) {
+            sum += FastMath.log(lower[i][i]);
+        }
+        return 2 * sum;
+    }
+
+    /** First diagonal element of the inverse. */
+    double firstVariance() {
+        double[] e = new double[size];
+        e[0] = 1;
+        return solve(e)[0];
+    }
+}

@@ -1,0 +1,215 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Where the passes of a sweep are: tops of the line that reach about the same level, the last such group of the trace,
+ * and about each the stretch between the turns of the hand.
+ */
+final class PassFinder {
+    /** Of the fall from a crest to the turn of the hand, so much is taken to be one motion. */
+    private static final double USED_FALL = 0.85;
+    /** A side that falls so many times deeper than the other holds something else, the press-in say. */
+    private static final double LOPSIDED = 3;
+
+    private static final double FREE_s = 0.4;
+
+    /** A pass to fit: readings from (inclusive) to (exclusive) about the rough top. */
+    record Window(int from, int top, int to, double level_mm, double fall_mm) {}
+
+    private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm) {
+        double fall_mm() {
+            return Math.min(leftFall_mm, rightFall_mm);
+        }
+    }
+
+    private final CleanTrace trace;
+    private final List<Turn> turns;
+    private final List<Still> stills;
+    private final double leastMove_mm;
+    private final List<Window> windows = new ArrayList<>();
+    private double score;
+
+    PassFinder(CleanTrace trace) {
+        this.trace = trace;
+        leastMove_mm = leastMove_mm(trace);
+        turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
+        stills = Still.in(trace, 0, band_mm(trace));
+        List<Top> group = lastGroup(tops());
+        for (Top top : group) {
+            windows.add(window(top, group));
+        }
+        score = group.isEmpty() ? 0 : score(group);
+    }
+
+    /** A move that noise cannot feign. */
+    static double leastMove_mm(CleanTrace trace) {
+        return Math.max(2.5 * trace.resolution_mm(), 5 * trace.total_mm());
+    }
+
+    static double band_mm(CleanTrace trace) {
+        return Math.max(1.6 * trace.resolution_mm(), 4.5 * trace.total_mm());
+    }
+
+    List<Window> windows() {
+        return windows;
+    }
+
+    List<Still> stills() {
+        return stills;
+    }
+
+    /** How well the trace makes sense with this sense of pressing; 0 where it shows no pass. */
+    double score() {
+        return score;
+    }
+
+    private List<Top> tops() {
+        List<Top> tops = new ArrayList<>();
+        for (int i = 0; i < turns.size(); i++) {
+            if (turns.get(i).top()) {
+                Turn turn = turns.get(i);
+                double left = fall(i, -1);
+                double right = fall(i, +1);
+                if (Math.min(left, right) >= leastMove_mm) {
+                    tops.add(new Top(turn.index(), turn.level_mm(), left, right));
+                }
+            }
+        }
+        return tops;
+    }
+
+    /** How far the line falls beside a top before it rises higher than the top. */
+    private double fall(int turn, int direction) {
+        double level = turns.get(turn).level_mm();
+        double lowest = level;
+        int i = turn + direction;
+        for (; i >= 0 && i < turns.size(); i += direction) {
+            double other = turns.get(i).level_mm();
+            if (other > level + leastMove_mm) {
+                return level - lowest;
+            }
+            lowest = Math.min(lowest, other);
+        }
+        int last = turns.get(i - direction).index();
+        double[] line = trace.line_mm();
+        for (int k = last; k >= 0 && k < line.length; k += direction) {
+            if (line[k] > level + leastMove_mm) {
+                break;
+            }
+            lowest = Math.min(lowest, line[k]);
+        }
+        return level - lowest;
+    }
+
+    private List<Top> lastGroup(List<Top> tops) {
+        double deepest = 0;
+        for (Top top : tops) {
+            deepest = Math.max(deepest, top.fall_mm());
+        }
+        List<Top> group = new ArrayList<>();
+        double best = 0;
+        for (Top reference : tops) {
+            if (reference.fall_mm() < 0.2 * deepest) {
+                continue;
+            }
+            double weight = 0;
+            List<Top> members = new ArrayList<>();
+            for (Top top : tops) {
+                double apart_s = Math.abs(trace.time_s()[top.index()] - trace.time_s()[reference.index()]);
+                double near = tolerance_mm(deepest) + 0.3 * trace.resolution_mm() * apart_s;
+                if (Math.abs(top.level_mm() - reference.level_mm()) <= near) {
+                    members.add(top);
+                    weight += Math.sqrt(top.fall_mm() / deepest);
+                }
+            }
+            // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
+            if (weight >= best * 0.999) {
+                best = weight;
+                group = members;
+            }
+        }
+        return group;
+    }
+
+    private double tolerance_mm(double deepest) {
+        return Math.max(Math.max(3 * trace.resolution_mm(), 4 * trace.total_mm()), 0.04 * deepest);
+    }
+
+    private Window window(Top top, List<Top> group) {
+        double[] line = trace.line_mm();
+        int left = reach(top, -1, Math.min(top.leftFall_mm(), LOPSIDED * top.rightFall_mm()));
+        int right = reach(top, +1, Math.min(top.rightFall_mm(), LOPSIDED * top.leftFall_mm()));
+        return new Window(left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm());
+    }
+
+    /** The last reading on one side that belongs to the same motion as the crossing. */
+    private int reach(Top top, int direction, double fall) {
+        double[] line = trace.line_mm();
+        int end = direction < 0 ? 0 : line.length - 1;
+        double lowest = top.level_mm() - fall;
+        for (Turn turn : turns) {
+            boolean beyond = direction < 0 ? turn.index() < top.index() : turn.index() > top.index();
+            if (beyond && !turn.top() && Math.abs(turn.index() - top.index()) < Math.abs(end - top.index())) {
+                end = turn.index();
+                lowest = Math.max(top.level_mm() - fall, turn.level_mm());
+            }
+        }
+        double cut = top.level_mm() - USED_FALL * (top.level_mm() - lowest);
+        int i = top.index();
+        while (i != end && line[i + direction] >= cut) {
+            i += direction;
+        }
+        return i;
+    }
+
+    private double score(List<Top> group) {
+        double votes = 1;
+        double lowest = Double.POSITIVE_INFINITY;
+        double level = 0;
+        double depth = 0;
+        for (Top top : group) {
+            level += top.level_mm() / group.size();
+            depth = Math.max(depth, top.fall_mm());
+        }
+        for (double v : trace.line_mm()) {
+            lowest = Math.min(lowest, v);
+        }
+        int last = group.get(group.size() - 1).index();
+        // After the last pass the person stops on the crest.
+        for (Still still : stills) {
+            if (still.from() > last && still.level_mm() < level + 2 * leastMove_mm) {
+                double below = level - still.level_mm();
+                votes += below < 0.2 * depth ? 2 : -1;
+                break;
+            }
+        }
+        // A free plunger stands at the far end of its travel.
+        for (Still still : stills) {
+            if (still.to() < trace.size()
+                    && still.level_mm() - lowest < leastMove_mm
+                    && still.seconds(trace) > FREE_s) {
+                votes += 1;
+                break;
+            }
+        }
+        // Crests agree, turns of a hand do not.
+        double topSpread = 0;
+        for (Top top : group) {
+            topSpread = Math.max(topSpread, Math.abs(top.level_mm() - level));
+        }
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (Turn turn : turns) {
+            if (!turn.top() && turn.index() > group.get(0).index() && turn.index() < last) {
+                low = Math.min(low, turn.level_mm());
+                high = Math.max(high, turn.level_mm());
+            }
+        }
+        if (group.size() > 2 && high > low) {
+            votes += 2 * (high - low) / (high - low + 2 * topSpread + leastMove_mm / 2);
+        }
+        return votes + 0.05 * group.size();
+    }
+}

@@ -1,0 +1,98 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * The readings of a sweep in bounded memory, times never descending. Up to {@link #CAPACITY} readings are kept as they
+ * came; when the store is full, each four neighbours become one entry with the mean of their middle two values at their
+ * mean time, so that a lone spike among them drops out. What is kept depends on the readings alone.
+ */
+final class ReadingStore {
+    /** Twenty minutes at 100 readings a second, one at 2000: beyond it neighbours tell the same. */
+    static final int CAPACITY = 1 << 17;
+
+    private static final int GROUP = 4;
+
+    private double[] time_s = new double[1024];
+    private double[] reading_mm = new double[1024];
+    private int size;
+    /** One group in the making for each time the store was full, the finest first. */
+    private final List<Group> groups = new ArrayList<>();
+
+    private static final class Group {
+        final double[] time_s = new double[GROUP];
+        final double[] reading_mm = new double[GROUP];
+        int size;
+    }
+
+    void add(double atTime_s, double value_mm) {
+        double t = atTime_s;
+        double v = value_mm;
+        for (int level = 0; level < groups.size(); level++) {
+            Group group = groups.get(level);
+            group.time_s[group.size] = t;
+            group.reading_mm[group.size] = v;
+            if (++group.size < GROUP) {
+                return;
+            }
+            group.size = 0;
+            t = mean(group.time_s, 0);
+            v = middle(group.reading_mm, 0);
+        }
+        append(t, v);
+        if (size == CAPACITY) {
+            merge();
+        }
+    }
+
+    /** The entries so far, in time order. */
+    Entries entries() {
+        int pending = 0;
+        for (Group group : groups) {
+            pending += group.size;
+        }
+        double[] t = Arrays.copyOf(time_s, size + pending);
+        double[] v = Arrays.copyOf(reading_mm, size + pending);
+        int n = size;
+        for (int level = groups.size() - 1; level >= 0; level--) {
+            Group group = groups.get(level);
+            for (int i = 0; i < group.size; i++) {
+                t[n] = group.time_s[i];
+                v[n++] = group.reading_mm[i];
+            }
+        }
+        return new Entries(t, v);
+    }
+
+    record Entries(double[] time_s, double[] reading_mm) {}
+
+    private void append(double atTime_s, double value_mm) {
+        if (size == time_s.length) {
+            time_s = Arrays.copyOf(time_s, 2 * size);
+            reading_mm = Arrays.copyOf(reading_mm, 2 * size);
+        }
+        time_s[size] = atTime_s;
+        reading_mm[size++] = value_mm;
+    }
+
+    private void merge() {
+        for (int i = 0; i < size / GROUP; i++) {
+            time_s[i] = mean(time_s, i * GROUP);
+            reading_mm[i] = middle(reading_mm, i * GROUP);
+        }
+        size /= GROUP;
+        groups.add(new Group());
+    }
+
+    private static double mean(double[] a, int from) {
+        return (a[from] + a[from + 1] + a[from + 2] + a[from + 3]) / GROUP;
+    }
+
+    private static double middle(double[] a, int from) {
+        double low = Math.min(Math.min(a[from], a[from + 1]), Math.min(a[from + 2], a[from + 3]));
+        double high = Math.max(Math.max(a[from], a[from + 1]), Math.max(a[from + 2], a[from + 3]));
+        return (a[from] + a[from + 1] + a[from + 2] + a[from + 3] - low - high) / 2;
+    }
+}

@@ -1,0 +1,94 @@
+package sweepbook.analysis.sweep;
+
+import org.hipparchus.special.Erf;
+import org.hipparchus.util.FastMath;
+
+/**
+ * What a displayed reading says of the true value behind it: normal noise, then rounding to the display's step. The
+ * likelihood of a reading r is that of its whole rounding interval, Phi((r + q/2 - m)/sigma) - Phi((r - q/2 - m)/sigma),
+ * here as a density (over q). Where the noise is well above the step that is a normal density of variance sigma^2 +
+ * q^2/12 to within a part in a thousand, and is computed as one.
+ */
+final class Rounding {
+    private static final int NODES = 512;
+    /** Beyond so many sigmas outside the interval the tail goes on as a parabola. */
+    private static final double TAIL = 5;
+
+    private final double variance_mm2;
+    private final double logPeak;
+    private final double reach_mm;
+    private final double[] log;
+    private final double[] score;
+    private final double[] information;
+
+    Rounding(double sigma_mm, double resolution_mm) {
+        variance_mm2 = sigma_mm * sigma_mm + resolution_mm * resolution_mm / 12;
+        logPeak = -0.5 * FastMath.log(2 * FastMath.PI * variance_mm2);
+        if (sigma_mm > 0.7 * resolution_mm) {
+            reach_mm = 0;
+            log = score = information = new double[0];
+            return;
+        }
+        reach_mm = resolution_mm / 2 + TAIL * sigma_mm;
+        log = new double[NODES + 1];
+        score = new double[NODES + 1];
+        information = new double[NODES + 1];
+        double root2 = FastMath.sqrt(2);
+        for (int i = 0; i <= NODES; i++) {
+            double d = reach_mm * i / NODES;
+            double near = (d - resolution_mm / 2) / sigma_mm;
+            double far = (d + resolution_mm / 2) / sigma_mm;
+            double p = (Erf.erfc(near / root2) - Erf.erfc(far / root2)) / 2;
+            double phiNear = FastMath.exp(-near * near / 2) / FastMath.sqrt(2 * FastMath.PI);
+            double phiFar = FastMath.exp(-far * far / 2) / FastMath.sqrt(2 * FastMath.PI);
+            double g = (phiNear - phiFar) / (sigma_mm * p);
+            log[i] = FastMath.log(p / resolution_mm);
+            score[i] = g;
+            information[i] = g * g - (near * phiNear - far * phiFar) / (sigma_mm * sigma_mm * p);
+        }
+    }
+
+    /** Variance of a reading about the true value, rounding included. */
+    double variance_mm2() {
+        return variance_mm2;
+    }
+
+    /** Log density of a reading that is d above the true value. */
+    double log(double d_mm) {
+        double d = Math.abs(d_mm);
+        if (reach_mm == 0) {
+            return logPeak - d * d / (2 * variance_mm2);
+        }
+        if (d >= reach_mm) {
+            double beyond = d - reach_mm;
+            return log[NODES] - score[NODES] * beyond - information[NODES] * beyond * beyond / 2;
+        }
+        return at(log, d);
+    }
+
+    /** Its derivative by the true value. */
+    double score(double d_mm) {
+        double d = Math.abs(d_mm);
+        if (reach_mm == 0) {
+            return d_mm / variance_mm2;
+        }
+        double g = d >= reach_mm ? score[NODES] + information[NODES] * (d - reach_mm) : at(score, d);
+        return d_mm < 0 ? -g : g;
+    }
+
+    /** Its curvature by the true value, turned positive. */
+    double information(double d_mm) {
+        double d = Math.abs(d_mm);
+        if (reach_mm == 0) {
+            return 1 / variance_mm2;
+        }
+        return d >= reach_mm ? information[NODES] : at(information, d);
+    }
+
+    private double at(double[] table, double d_mm) {
+        double x = d_mm / reach_mm * NODES;
+        int i = (int) x;
+        double w = x - i;
+        return table[i] * (1 - w) + table[Math.min(i + 1, NODES)] * w;
+    }
+}

@@ -1,0 +1,65 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * A stretch of a trace in which nothing moves beyond noise.
+ *
+ * @param from index of its first reading
+ * @param to index after its last
+ * @param level_mm its median
+ */
+record Still(int from, int to, double level_mm) {
+    private static final double SHORTEST_s = 0.3;
+    private static final int FEWEST = 3;
+
+    /** Every still stretch from the given reading on, in time order; its readings stay within a band. */
+    static List<Still> in(CleanTrace trace, int start, double band_mm) {
+        List<Still> found = new ArrayList<>();
+        double[] line = trace.line_mm();
+        int from = start;
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (int i = start; i < trace.size(); i++) {
+            double newLow = Math.min(low, line[i]);
+            double newHigh = Math.max(high, line[i]);
+            if (newHigh - newLow <= band_mm) {
+                low = newLow;
+                high = newHigh;
+            } else {
+                close(trace, from, i, band_mm, found);
+                from = i;
+                low = line[i];
+                high = line[i];
+            }
+        }
+        close(trace, from, trace.size(), band_mm, found);
+        return found;
+    }
+
+    double seconds(CleanTrace trace) {
+        return trace.time_s()[to - 1] - trace.time_s()[from];
+    }
+
+    private static void close(CleanTrace trace, int from, int to, double band_mm, List<Still> found) {
+        if (to - from < FEWEST || trace.time_s()[to - 1] - trace.time_s()[from] < SHORTEST_s) {
+            return;
+        }
+        Still still = new Still(from, to, median(trace.pressed_mm(), from, to));
+        Still before = found.isEmpty() ? null : found.get(found.size() - 1);
+        // One excursion of the noise does not end a stretch.
+        if (before != null && still.from - before.to <= 2 && Math.abs(still.level_mm - before.level_mm) < band_mm / 4) {
+            found.set(found.size() - 1, new Still(before.from, to, median(trace.pressed_mm(), before.from, to)));
+        } else {
+            found.add(still);
+        }
+    }
+
+    private static double median(double[] readings_mm, int from, int to) {
+        double[] values = Arrays.copyOfRange(readings_mm, from, to);
+        Arrays.sort(values);
+        return (values[(values.length - 1) / 2] + values[values.length / 2]) / 2;
+    }
+}

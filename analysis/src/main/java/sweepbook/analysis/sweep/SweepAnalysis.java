@@ -1,0 +1,156 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.hipparchus.util.FastMath;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** Takes the readings of a touch to its findings: passes, their common crest, what the person did after the last. */
+final class SweepAnalysis {
+    private final SweepSettings settings;
+    private final ReadingStore.Entries entries;
+    private final List<String> warnings = new ArrayList<>();
+
+    SweepAnalysis(ReadingStore.Entries entries, SweepSettings settings) {
+        this.entries = entries;
+        this.settings = settings;
+    }
+
+    SweepFindings findings() {
+        double told = settings.resolution_mm();
+        double q = told > 0 ? told : Resolution.of(entries.reading_mm());
+        CleanTrace raised = CleanTrace.of(entries.time_s(), entries.reading_mm(), q);
+        PassFinder up = new PassFinder(raised);
+        PassFinder down = new PassFinder(raised.turnedOver());
+        Optional<Pressing> pressing = settings.pressing();
+        if (pressing.isEmpty() && Math.max(up.score(), down.score()) > 0) {
+            pressing = Optional.of(up.score() >= down.score() ? Pressing.RAISES : Pressing.LOWERS);
+        }
+        int sign = pressing.map(Pressing::sign).orElse(1);
+        CleanTrace trace = sign > 0 ? raised : raised.turnedOver();
+        PassFinder finder = sign > 0 ? up : down;
+        List<PassFit> fits = new ArrayList<>();
+        double noise = fit(trace, finder, fits);
+        Optional<CommonCrest> crest =
+                fits.isEmpty() ? Optional.empty() : Optional.of(new CommonCrest(fits, trace.resolution_mm()));
+        AfterSweep after = new AfterSweep(trace, finder, fits, crest.map(CommonCrest::crest));
+        return report(pressing, q, noise, sign, trace, finder, crest, after);
+    }
+
+    /** Fits every pass twice: the noise and the hand's unevenness of the first round serve all passes in the second. */
+    private static double fit(CleanTrace trace, PassFinder finder, List<PassFit> fits) {
+        double q = trace.resolution_mm();
+        double sigma = Math.max(trace.noise_mm(), 1e-7);
+        double[] prior = new double[PassFit.UNEVENNESS.length];
+        Arrays.fill(prior, 1.0 / prior.length);
+        for (int round = 0; round < 2; round++) {
+            fits.clear();
+            Rounding rounding = new Rounding(Math.max(sigma, 0.15 * q), q);
+            double squares = 0;
+            double weight = 0;
+            double[] shared = new double[prior.length];
+            for (PassFinder.Window window : finder.windows()) {
+                if (window.to() - window.from() < 5) {
+                    continue;
+                }
+                PassFit fit = new PassFit(trace, window.from(), window.to(), window.top(), rounding, prior);
+                if (!Double.isFinite(fit.crest_mm) || !(fit.stdU_mm >= 0)) {
+                    continue;
+                }
+                fits.add(fit);
+                squares += fit.residualSquares_mm2;
+                weight += fit.weight;
+                for (int g = 0; g < shared.length; g++) {
+                    shared[g] += fit.evidence[g];
+                }
+            }
+            if (weight > 0) {
+                sigma = FastMath.sqrt(Math.max(squares / weight - q * q / 12, 0.02 * q * q));
+            }
+            double sum = 0;
+            for (int g = 0; g < prior.length; g++) {
+                prior[g] = shared[g] + 0.3;
+                sum += prior[g];
+            }
+            for (int g = 0; g < prior.length; g++) {
+                prior[g] /= sum;
+            }
+        }
+        return sigma;
+    }
+
+    private SweepFindings report(
+            Optional<Pressing> pressing,
+            double q,
+            double noise,
+            int sign,
+            CleanTrace trace,
+            PassFinder finder,
+            Optional<CommonCrest> crest,
+            AfterSweep after) {
+        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(c.crest(), sign)))
+                .orElseGet(() -> Finding.notDetermined(whyNoCrest(trace)));
+        List<Pass> passes = crest.map(c -> c.passes(sign, trace)).orElse(List.of());
+        int left = (int) passes.stream().filter(p -> p.setAside().isPresent()).count();
+        for (Pass pass : passes) {
+            pass.setAside()
+                    .ifPresent(why -> warnings.add(
+                            String.format(Locale.ROOT, "the pass at %.1f s is set aside: %s", pass.crest_s(), why)));
+        }
+        if (passes.size() - left == 1) {
+            warnings.add("only one pass over the crest: sweep again to confirm it");
+        }
+        crest.filter(c -> c.drift_mm_per_s() != 0)
+                .ifPresent(c -> warnings.add(String.format(
+                        Locale.ROOT,
+                        "the crest drifts by %.4f mm a minute: let the stand settle, or look for a loose clamp",
+                        60 * sign * c.drift_mm_per_s())));
+        Finding<StableZero> zero = after.stableZero()
+                .map(level -> new StableZero(
+                        turned(level.level(), sign), trace.time_s()[level.from()], trace.time_s()[level.to() - 1]));
+        Finding<Estimate> miss = highSpot.flatMap(h -> after.crestDwell()
+                .map(level -> new Estimate(
+                        h.value() - sign * level.level().value(),
+                        FastMath.hypot(h.stdU(), level.level().stdU()),
+                        Math.min(h.degreesOfFreedom(), level.level().degreesOfFreedom()))));
+        Finding<Estimate> atZero = highSpot;
+        JogClicks clicks = after.clicks(sign);
+        if (clicks.count() > 0 && zero.isFound() && miss.isFound()) {
+            Estimate z = zero.asOptional().orElseThrow().level();
+            Estimate m = miss.asOptional().orElseThrow();
+            atZero = Finding.found(new Estimate(
+                    z.value() + m.value(),
+                    FastMath.hypot(z.stdU(), m.stdU()),
+                    Math.min(z.degreesOfFreedom(), m.degreesOfFreedom())));
+        } else if (clicks.count() > 0 && highSpot.isFound()) {
+            atZero = zero.isFound() ? miss : Finding.notDetermined(((Finding.NotDetermined<StableZero>) zero).reason());
+        }
+        return new SweepFindings(
+                pressing, q, noise, highSpot, zero, miss, atZero, passes, after.segments(), clicks, warnings);
+    }
+
+    private static Estimate turned(Estimate estimate, int sign) {
+        return new Estimate(sign * estimate.value(), estimate.stdU(), estimate.degreesOfFreedom());
+    }
+
+    private static String whyNoCrest(CleanTrace trace) {
+        if (trace.size() == 0) {
+            return "no readings: check that the indicator sends";
+        }
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (double v : trace.line_mm()) {
+            low = Math.min(low, v);
+            high = Math.max(high, v);
+        }
+        if (high - low <= PassFinder.leastMove_mm(trace)) {
+            return "the reading stands still: bring the feature against the contact and sweep it past";
+        }
+        return "the reading never rises to a crest and falls again: sweep the feature past the contact, over its high"
+                + " spot and back";
+    }
+}
