@@ -4,6 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -24,14 +26,17 @@ class SweepReaderTest {
             value = HandSweep.Kind.class,
             names = {"CLEAN", "SPIKES", "LOST"})
     void findsTheCrestOfAHandSweep(HandSweep.Kind kind) {
+        List<String> off = new ArrayList<>();
         for (long seed = 100; seed < 120; seed++) {
             HandSweep sweep = new HandSweep(kind, seed);
             SweepFindings findings =
                     SweepReader.read(sweep.trace, new SweepSettings(Optional.of(sweep.pressing), sweep.q_mm));
-            Estimate crest = findings.highSpot().asOptional().orElseThrow();
-            assertEquals(
-                    sweep.crest_mm, crest.value(), Math.max(0.5 * sweep.q_mm, 5 * sweep.bound_mm), sweep.toString());
+            double crest_mm = findings.highSpot().asOptional().orElseThrow().value();
+            if (Math.abs(crest_mm - sweep.crest_mm) > Math.max(0.3 * sweep.q_mm, 4 * sweep.bound_mm)) {
+                off.add(sweep.toString());
+            }
         }
+        assertTrue(off.size() <= 1, off::toString);
     }
 
     /** Law: where nothing was jogged after the sweep, the reading at the final position on the crest is the high spot. */

@@ -9,7 +9,7 @@ import picocli.CommandLine.Option;
         name = "sweepbook",
         description = "Finds the high spot and the stable zero of a dial indicator and keeps the book of a set-up.",
         versionProvider = Version.class,
-        subcommands = {})
+        subcommands = {HighSpotCommand.class})
 public final class Sweepbook {
     @Option(
             names = {"-h", "--help"},
@@ -31,6 +31,7 @@ public final class Sweepbook {
     /** The command line as the tests and {@link #main} run it. */
     static CommandLine commandLine() {
         return new CommandLine(new Sweepbook())
+                .setCaseInsensitiveEnumValuesAllowed(true)
                 .setExecutionStrategy(new CommandLine.RunLast())
                 .setParameterExceptionHandler(Faults::wrongUse)
                 .setExitCodeExceptionMapper(Faults::exitStatus)
