@@ -23,7 +23,8 @@ class ArchitectureTest {
                     "java..",
                     "com.fazecast.jSerialComm..",
                     "com.fasterxml.jackson..",
-                    "org.slf4j..");
+                    "org.slf4j..",
+                    "jdk.net..");
 
     @ArchTest
     static final ArchRule analysisKnowsTracesAndMathematics = classes()

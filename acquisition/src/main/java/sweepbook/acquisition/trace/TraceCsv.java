@@ -120,6 +120,11 @@ public final class TraceCsv implements AutoCloseable {
         return resolution_mm;
     }
 
+    /** Whether the file has a column of witness marks. */
+    public boolean hasMarks() {
+        return columns.contains(MARK);
+    }
+
     private void readHeader() throws IOException {
         while (nextLine()) {
             String text = new String(line, 0, length, StandardCharsets.UTF_8);

@@ -9,6 +9,9 @@ sealed interface FrameFormat permits TextLines {
      */
     Scan scan(byte[] bytes, int from, int to, boolean first);
 
+    /** Whether frames say if a witness mark passes. */
+    boolean hasMarks();
+
     /** The bytes of a frame that carries this content. */
     byte[] print(Content content, Scale scale);
 

@@ -26,6 +26,11 @@ public record IndicatorProfile(
         statusWords = Map.copyOf(statusWords);
     }
 
+    /** Whether readings can carry witness marks. */
+    public boolean hasMarks() {
+        return format.hasMarks();
+    }
+
     /** The same indicator set to show other units or steps. */
     public IndicatorProfile withScales(List<Scale> others) {
         return new IndicatorProfile(name, description, line, format, others, statusWords, request);

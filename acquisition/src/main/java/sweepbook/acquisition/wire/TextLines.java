@@ -44,6 +44,11 @@ record TextLines(
     }
 
     @Override
+    public boolean hasMarks() {
+        return has("mark");
+    }
+
+    @Override
     public Scan scan(byte[] bytes, int from, int to, boolean first) {
         int end = indexOfTerminator(bytes, from, to);
         if (end < 0) {

@@ -1,0 +1,2 @@
+/** Readings one after the other, wherever they come from. */
+package sweepbook.acquisition.source;
