@@ -116,9 +116,9 @@ public final class VirtualJob {
         read.forEach(trace::add);
     }
 
-    /** The indicator looks at its plunger steadily, whatever the machine does. */
+    /** The indicator looks at its plunger steadily, whatever the machine does; its clock counts microseconds. */
     private double nextReading_s() {
-        return readings * place.indicator().interval_s();
+        return Math.rint(1e6 * readings * place.indicator().interval_s()) / 1e6;
     }
 
     private double shift_mm() {
