@@ -89,6 +89,7 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Attempt> attempts, Lis
             }
         }
 
+        /** Whether the plan has been met; nothing else may come before it. */
         boolean isBegun() {
             return begun != null;
         }

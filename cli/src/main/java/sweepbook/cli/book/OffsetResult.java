@@ -28,7 +28,7 @@ public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Fin
      * @param offset in millimetres, with its sources of uncertainty
      * @param entry the controller's table before and after
      * @param change whether the entry moved by more than chance
-     * @param decision against the tolerance, where one is planned
+     * @param decision whether the entry in the table keeps the tolerance, where one is planned
      */
     public record Outcome(
             Budget offset, EntryChange entry, Change change, Optional<Decision> decision, List<String> warnings) {

@@ -6,17 +6,20 @@ import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.Approach;
 import sweepbook.analysis.offset.EntryChange;
+import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.Reversal;
 import sweepbook.analysis.offset.Touch;
 import sweepbook.analysis.offset.TouchConditions;
 import sweepbook.analysis.offset.TouchPair;
 import sweepbook.analysis.sweep.Pressing;
+import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepReader;
 import sweepbook.analysis.sweep.SweepSettings;
 import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.analysis.uncertainty.Change;
 import sweepbook.analysis.uncertainty.Decision;
+import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 import sweepbook.analysis.uncertainty.GuardBand;
 import sweepbook.cli.book.BookEvent.Moment;
@@ -61,60 +64,95 @@ public final class Offsets {
         }
         List<Touch> touches = new ArrayList<>();
         for (TouchResult result : made) {
-            Finding<Touch> touch =
-                    touch(planned, result, book.plan().machine().resolution().unit());
+            Finding<Touch> touch = touch(planned, result);
             if (touch instanceof Finding.NotDetermined<Touch> not) {
                 return Finding.notDetermined("touch " + (result.touch() + 1) + ": " + not.reason());
             }
             touch.asOptional().ifPresent(touches::add);
         }
-        return Finding.found(outcome(planned, made, touches.get(0), touches.get(1)));
+        return Finding.found(outcome(planned, made, touches));
     }
 
-    private Outcome outcome(PlannedOffset planned, List<TouchResult> made, Touch first, Touch second) {
+    private Outcome outcome(PlannedOffset planned, List<TouchResult> made, List<Touch> touches) {
         TouchConditions conditions = book.plan().conditions();
-        List<String> warnings = new ArrayList<>();
-        Budget offset;
-        if (planned.method() == Method.REVERSAL) {
-            Reversal reversal = new Reversal(first, second);
-            offset = reversal.eccentricity(conditions);
-            warnings.addAll(reversal.warnings(conditions));
-        } else {
-            TouchPair pair = new TouchPair(first, second);
-            offset = pair.offset(conditions);
-            warnings.addAll(pair.warnings(conditions));
-        }
+        Budget offset = measured(planned, touches);
+        List<String> warnings = new ArrayList<>(new TouchPair(touches.get(0), touches.get(1)).warnings(conditions));
         for (TouchResult result : made) {
             result.findings()
                     .warnings()
                     .forEach(warning -> warnings.add("touch " + (result.touch() + 1) + ": " + warning));
         }
-        EntryChange entry = planned.entry().convention().change(planned.entry().before(), offset);
+        EntryChange entry = entry(planned, offset);
         Change change = entry.change(planned.entry().convention().unit());
         Optional<Decision> decision =
-                planned.tolerance().map(t -> Decision.of(offset.combined(), t, GuardBand.EXPANDED_UNCERTAINTY));
+                planned.tolerance().map(t -> Decision.of(change.difference(), t, GuardBand.EXPANDED_UNCERTAINTY));
         return new Outcome(offset, entry, change, decision, warnings);
     }
 
-    /** The touch that an attempt was, or why it is none. */
-    public static Finding<Touch> touch(PlannedOffset planned, TouchResult result, LengthUnit machineUnit) {
-        Optional<Pressing> pressing = planned.pressing().or(result.findings()::pressing);
+    private Budget measured(PlannedOffset planned, List<Touch> touches) {
+        TouchConditions conditions = book.plan().conditions();
+        return planned.method() == Method.REVERSAL
+                ? new Reversal(touches.get(0), touches.get(1)).eccentricity(conditions)
+                : new TouchPair(touches.get(0), touches.get(1)).offset(conditions);
+    }
+
+    private static EntryChange entry(PlannedOffset planned, Budget offset) {
+        return planned.entry().convention().change(planned.entry().before(), offset);
+    }
+
+    /**
+     * The entry as it would become if the last touch of the offset were at that position; empty where a touch before it
+     * is missing or of no use.
+     */
+    public Optional<EntryChange> withLastTouchAt(PlannedOffset planned, SweepFindings findings, double position_mm) {
+        int last = planned.touches().size() - 1;
+        List<Touch> touches = new ArrayList<>();
+        for (int touch = 0; touch < last; touch++) {
+            int number = touch;
+            book.kept(new Book.Station(planned, touch))
+                    .flatMap(attempt -> touch(planned, new TouchResult(number, attempt, findings(planned, attempt)))
+                            .asOptional())
+                    .ifPresent(touches::add);
+        }
+        // Where it drifts in the meantime is no matter for a first look at a typed number.
+        double time_s = touches.isEmpty() ? 0 : touches.get(0).time_s();
+        touch(planned, last, findings, position_mm, time_s).asOptional().ifPresent(touches::add);
+        return touches.size() == planned.touches().size()
+                ? Optional.of(entry(planned, measured(planned, touches)))
+                : Optional.empty();
+    }
+
+    private Finding<Touch> touch(PlannedOffset planned, TouchResult result) {
+        LengthUnit unit = book.plan().machine().resolution().unit();
+        double position_mm = result.attempt()
+                .position(Moment.AT_THE_END)
+                .map(position -> unit.toMm(position.doubleValue()))
+                .orElseThrow(() -> new IllegalStateException("a kept attempt has a position"));
+        return touch(
+                planned,
+                result.touch(),
+                result.findings(),
+                position_mm,
+                result.attempt().wall_s());
+    }
+
+    /** The touch that findings at a position are, or why they are none. */
+    private static Finding<Touch> touch(
+            PlannedOffset planned, int touch, SweepFindings findings, double position_mm, double time_s) {
+        Optional<Pressing> pressing = planned.pressing().or(findings::pressing);
         if (pressing.isEmpty()) {
             return Finding.notDetermined(
                     "whether pressing raises or lowers the reading cannot be told; write it into the plan");
         }
         Approach approach = new Approach(planned.direction(), pressing.get(), planned.stand());
-        double position_mm = result.attempt()
-                .position(Moment.AT_THE_END)
-                .map(p -> machineUnit.toMm(p.doubleValue()))
-                .orElseThrow(() -> new IllegalStateException("a kept attempt has a position"));
-        return result.findings()
-                .readingAtZero()
-                .map(reading -> new Touch(
-                        planned.touches().get(result.touch()).feature(),
-                        approach,
-                        position_mm,
-                        reading,
-                        result.attempt().wall_s()));
+        Feature feature = planned.touches().get(touch).feature();
+        return reading(feature, findings).map(r -> new Touch(feature, approach, position_mm, r, time_s));
+    }
+
+    /** A flat face has no crest to miss: where the contact stands still on it is the reading. */
+    private static Finding<Estimate> reading(Feature feature, SweepFindings findings) {
+        return feature instanceof Feature.Flat
+                ? findings.stableZero().map(StableZero::level)
+                : findings.readingAtZero();
     }
 }

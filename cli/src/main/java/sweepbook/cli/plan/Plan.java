@@ -44,7 +44,13 @@ public record Plan(
 
     /**
      * @param description free of makers: what it is and what it can do
+     * @param profile what travels on its wire: a bundled profile's name, or a file
      * @param calibrated the date of its last calibration, as written on its label
      */
-    public record Indicator(String description, String serial, Length resolution, Optional<String> calibrated) {}
+    public record Indicator(
+            String description,
+            String serial,
+            Length resolution,
+            Optional<String> profile,
+            Optional<String> calibrated) {}
 }

@@ -89,6 +89,7 @@ public final class PlanFile {
                 fields.text("description"),
                 fields.text("serial"),
                 step(fields, "resolution"),
+                fields.optionalText("profile"),
                 fields.optionalText("calibrated"));
         fields.nothingElse();
         return indicator;

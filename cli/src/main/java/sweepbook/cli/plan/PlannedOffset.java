@@ -20,7 +20,7 @@ import sweepbook.analysis.uncertainty.Tolerance;
  * @param habit when a touch is complete
  * @param positions which positions are typed
  * @param touches in the order in which they are made
- * @param tolerance of the offset, in millimetres
+ * @param tolerance how far the true entry may lie from the one in the table, in millimetres
  * @param plausible by how much the new entry may differ from the present one before the typed position is doubted
  */
 public record PlannedOffset(

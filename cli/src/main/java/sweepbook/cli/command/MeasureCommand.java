@@ -1,0 +1,136 @@
+package sweepbook.cli.command;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jline.terminal.Terminal;
+import org.jline.terminal.TerminalBuilder;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.source.ReadingSource;
+import sweepbook.acquisition.source.ReadingSources;
+import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.wire.IndicatorProfile;
+import sweepbook.acquisition.wire.Profiles;
+import sweepbook.cli.book.BookEvent;
+import sweepbook.cli.book.BookFile;
+import sweepbook.cli.live.MeasureJob;
+import sweepbook.cli.live.NotDeterminedException;
+import sweepbook.cli.live.Person;
+import sweepbook.cli.live.PipedPerson;
+import sweepbook.cli.live.PositionsFile;
+import sweepbook.cli.live.TerminalPerson;
+import sweepbook.cli.plan.Plan;
+import sweepbook.cli.plan.PlanFile;
+import sweepbook.cli.plan.Plans;
+
+/** Walks a person through a plan and keeps the book of it; a book that is there already is gone on with. */
+@Command(name = "measure", description = "Measure a plan touch by touch, and keep the book of it.")
+final class MeasureCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(index = "0", paramLabel = "PLAN", description = "A plan file, or the name of a bundled plan.")
+    private String planName;
+
+    @Parameters(
+            index = "1",
+            paramLabel = "LINK",
+            description = "serial:PORT, tcp:HOST:PORT, replay:FILE or console:.")
+    private String link;
+
+    @Option(
+            names = "--book",
+            required = true,
+            paramLabel = "FILE",
+            description = "The book; one that is there already is gone on with.")
+    private Path bookFile;
+
+    @Option(
+            names = "--profile",
+            paramLabel = "PROFILE",
+            description = "What travels on the wire: a bundled profile or a file (default: as the plan says).")
+    private Optional<String> profileName;
+
+    @Option(
+            names = "--positions",
+            paramLabel = "FILE",
+            description = "Take the typed positions from a file, one a line.")
+    private Optional<Path> positions;
+
+    @Option(names = "--person", defaultValue = "", paramLabel = "NAME", description = "Who measures, for the record.")
+    private String person;
+
+    @Option(
+            names = "--remark",
+            defaultValue = "",
+            paramLabel = "TEXT",
+            description = "Temperature and whatever else belongs on the record.")
+    private String remark;
+
+    @Override
+    public Integer call() throws IOException, UserFault {
+        PrintWriter err = spec.commandLine().getErr();
+        String planText = Plans.text(planName);
+        Plan plan = PlanFile.parse(planName, planText);
+        LinkAddress address = LinkAddress.parse(link);
+        Optional<String> name = profileName.or(() -> plan.indicator().profile());
+        Optional<IndicatorProfile> profile = name.isEmpty() ? Optional.empty() : Optional.of(Profiles.load(name.get()));
+        Clock clock = Clock.system();
+        try (ReadingSource source = ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE);
+                BookFile book = book(planText, name.orElse(""), clock, err);
+                Person typist = typist(err)) {
+            return run(book, source, typist, err);
+        }
+    }
+
+    private int run(BookFile book, ReadingSource source, Person typist, PrintWriter err)
+            throws IOException, UserFault {
+        try {
+            MeasureJob.Ending ending = new MeasureJob(book, source, typist).run();
+            err.println(
+                    ending == MeasureJob.Ending.COMPLETE
+                            ? "The book is " + bookFile + "; 'sweepbook offsets' and 'sweepbook report' read it."
+                            : "Left. The same command goes on where you were; the book is " + bookFile + ".");
+            return ExitStatus.DONE;
+        } catch (NotDeterminedException e) {
+            throw new UserFault(ExitStatus.NOT_DETERMINED, e.getMessage());
+        }
+    }
+
+    private BookFile book(String planText, String profile, Clock clock, PrintWriter err)
+            throws IOException, UserFault {
+        if (!Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0) {
+            return BookFile.begin(
+                    bookFile, clock, new BookEvent.Begun(Version.text(), planText, profile, person, remark));
+        }
+        BookFile book = BookFile.resume(bookFile, clock, Version.text());
+        if (!book.book().begun().planText().equals(planText)) {
+            book.close();
+            throw UserFault.wrongUse(bookFile + ": was begun with another plan than " + planName
+                    + "; go on with that plan, or name a new book");
+        }
+        book.setAside().ifPresent(torn -> err.println("A line that a crash tore was set aside in " + torn));
+        err.println("Going on with " + bookFile + ".");
+        return book;
+    }
+
+    private Person typist(PrintWriter err) throws IOException {
+        if (positions.isPresent()) {
+            return new PositionsFile(positions.get(), err);
+        }
+        Terminal terminal = TerminalBuilder.builder().system(true).dumb(true).build();
+        if (terminal.getType().startsWith(Terminal.TYPE_DUMB)) {
+            terminal.close();
+            return new PipedPerson(System.in, err);
+        }
+        return new TerminalPerson(terminal);
+    }
+}

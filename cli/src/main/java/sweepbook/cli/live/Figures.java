@@ -1,0 +1,37 @@
+package sweepbook.cli.live;
+
+import java.math.BigDecimal;
+import java.util.Locale;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.uncertainty.Estimate;
+
+/** Lengths as a person reads them, in the unit that the indicator or the machine shows. */
+public final class Figures {
+    private Figures() {}
+
+    /** As many decimals as the step has in the unit. */
+    public static int decimals(LengthUnit unit, double step_mm) {
+        if (!(step_mm > 0)) {
+            return 3;
+        }
+        // Nine digits tell 0.00005 in from its millimetres, which are not exact in binary.
+        double step = Double.parseDouble(String.format(Locale.ROOT, "%.9g", unit.fromMm(step_mm)));
+        return Math.max(0, BigDecimal.valueOf(step).stripTrailingZeros().scale());
+    }
+
+    /** A reading as the indicator shows it, with its sign and without its unit. */
+    public static String reading(double reading_mm, LengthUnit unit, double resolution_mm) {
+        return String.format(Locale.ROOT, "%+." + decimals(unit, resolution_mm) + "f", unit.fromMm(reading_mm));
+    }
+
+    /** Value and half-width of its 95 % interval, one decimal finer than the step, with the unit. */
+    public static String plusMinus(Estimate estimate, LengthUnit unit, double step_mm) {
+        int decimals = decimals(unit, step_mm) + 1;
+        return String.format(
+                Locale.ROOT,
+                "%+." + decimals + "f \u00b1 %." + decimals + "f %s",
+                unit.fromMm(estimate.value()),
+                unit.fromMm(estimate.u95()),
+                unit.symbol());
+    }
+}

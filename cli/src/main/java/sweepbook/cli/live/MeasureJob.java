@@ -1,0 +1,234 @@
+package sweepbook.cli.live;
+
+import java.io.IOException;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import sweepbook.acquisition.source.Event;
+import sweepbook.acquisition.source.ReadingSource;
+import sweepbook.analysis.sweep.SweepFindings;
+import sweepbook.cli.book.Attempt;
+import sweepbook.cli.book.Book;
+import sweepbook.cli.book.Book.Station;
+import sweepbook.cli.book.BookEvent;
+import sweepbook.cli.book.BookEvent.Fate;
+import sweepbook.cli.book.BookEvent.Moment;
+import sweepbook.cli.book.BookFile;
+import sweepbook.cli.live.Person.Question;
+import sweepbook.cli.plan.Plan;
+import sweepbook.cli.plan.PositionCheck;
+import sweepbook.cli.plan.PositionCheck.Verdict;
+
+/**
+ * Walks a person through a plan: touch after touch, each into the book before it is acknowledged. One thread asks source
+ * and person in turn, so that readings are taken while the person types.
+ */
+public final class MeasureJob {
+    /** Short enough for a live screen, long enough to leave the processor alone. */
+    private static final Duration TURN = Duration.ofMillis(50);
+
+    private final BookFile file;
+    private final ReadingSource source;
+    private final Person person;
+    private final LinkWatch link;
+
+    /** How the job ended. */
+    public enum Ending {
+        COMPLETE,
+        /** The person left; the same command goes on from here. */
+        LEFT
+    }
+
+    /** What follows an attempt. */
+    private enum Step {
+        ON,
+        LEAVE
+    }
+
+    public MeasureJob(BookFile file, ReadingSource source, Person person) {
+        this.file = file;
+        this.source = source;
+        this.person = person;
+        this.link = new LinkWatch();
+    }
+
+    public Ending run() throws IOException, NotDeterminedException {
+        Announcement.ofJob(file.book()).forEach(person::tell);
+        for (Optional<Station> next = file.book().next();
+                next.isPresent();
+                next = file.book().next()) {
+            Announcement.ofTouch(next.get()).forEach(person::tell);
+            if (awaitReady(next.get()) == Step.LEAVE) {
+                file.add(new BookEvent.Left());
+                return Ending.LEFT;
+            }
+        }
+        Announcement.ofEnd().forEach(person::tell);
+        return Ending.COMPLETE;
+    }
+
+    private Step awaitReady(Station station) throws IOException, NotDeterminedException {
+        while (true) {
+            Optional<String> typed = person.typed(Question.READY);
+            if (typed.isEmpty()) {
+                link.take(source.next(TURN));
+                person.show(link.idleView(source.unit(), source.resolution_mm()));
+                continue;
+            }
+            Answer answer = Answer.of(typed.get());
+            if (answer instanceof Answer.Enter) {
+                return touch(station);
+            }
+            if (answer instanceof Answer.Text) {
+                person.objection("nothing is measured yet; press Enter first, when everything is clear and in place");
+            } else if (answer == Answer.Word.HELP) {
+                Announcement.help().forEach(person::tell);
+            } else if (answer == Answer.Word.SKIP) {
+                skip(station);
+                return Step.ON;
+            } else if (answer == Answer.Word.UNDO) {
+                undo();
+                return Step.ON;
+            } else if (answer == Answer.Word.QUIT) {
+                return Step.LEAVE;
+            }
+        }
+    }
+
+    private Step touch(Station station) throws IOException, NotDeterminedException {
+        Plan plan = file.book().plan();
+        TouchCapture capture = new TouchCapture(
+                file, plan, station, source.name(), source.unit(), plan.indicator().resolution().mm());
+        while (true) {
+            take(capture, source.next(TURN));
+            Question question = capture.question();
+            person.show(link.view(capture, question));
+            Optional<String> typed = person.typed(question);
+            if (typed.isEmpty()) {
+                if (capture.hasEnded() && question != Question.POSITION_AT_THE_END) {
+                    capture.setAside("the readings ended before the touch was made");
+                    throw new NotDeterminedException(source.name()
+                            + ": the readings ended before the touch was made; record the whole touch");
+                }
+                continue;
+            }
+            Optional<Step> step = answer(capture, question, Answer.of(typed.get()));
+            if (step.isPresent()) {
+                return step.get();
+            }
+        }
+    }
+
+    private void take(TouchCapture capture, Event event) throws IOException {
+        Optional<String> incident = link.take(event);
+        if (event instanceof Event.ReadingTaken taken) {
+            capture.receive(taken.reading());
+        } else if (event == Event.EndOfInput.END_OF_INPUT) {
+            capture.end();
+        } else if (incident.isPresent()) {
+            capture.incident(link.last_s(), incident.get());
+            if (LinkWatch.isWorthTelling(event)) {
+                person.tell("  ! " + incident.get());
+            }
+        }
+    }
+
+    private Optional<Step> answer(TouchCapture capture, Question question, Answer answer)
+            throws IOException, NotDeterminedException {
+        if (answer instanceof Answer.Text text) {
+            return position(capture, question, text.text());
+        }
+        if (answer instanceof Answer.Enter) {
+            person.tell("   " + Summary.soFar(capture) + "; type the position of "
+                    + capture.station().offset().axis() + ", or go on");
+            return Optional.empty();
+        }
+        return switch ((Answer.Word) answer) {
+            case HELP -> {
+                Announcement.help().forEach(person::tell);
+                yield Optional.empty();
+            }
+            case REDO -> {
+                capture.setAside("made again, the person said");
+                yield Optional.of(Step.ON);
+            }
+            case UNDO -> {
+                capture.setAside("the touch before is made again, the person said");
+                undo();
+                yield Optional.of(Step.ON);
+            }
+            case SKIP -> {
+                capture.setAside("left out, the person said");
+                skip(capture.station());
+                yield Optional.of(Step.ON);
+            }
+            case QUIT -> {
+                capture.setAside("the person left");
+                yield Optional.of(Step.LEAVE);
+            }
+        };
+    }
+
+    private Optional<Step> position(TouchCapture capture, Question question, String text)
+            throws IOException, NotDeterminedException {
+        Moment moment = question == Question.POSITION_ON_CREST ? Moment.ON_CREST : Moment.AT_THE_END;
+        SweepFindings findings = capture.findings();
+        Plan plan = file.book().plan();
+        PositionCheck check = new PositionCheck(
+                plan.machine(),
+                plan.machine().travel(capture.station().offset().axis()).orElseThrow());
+        Verdict verdict = check.check(
+                text,
+                moment == Moment.ON_CREST
+                        ? List.of()
+                        : Expectations.atTheEnd(capture, findings, file.book()));
+        if (verdict instanceof Verdict.Refused refused) {
+            capture.typed(moment, text, Fate.REFUSED, refused.why());
+            person.objection(refused.why());
+            return Optional.empty();
+        }
+        if (verdict instanceof Verdict.Doubted doubted) {
+            capture.typed(moment, text, Fate.DOUBTED, doubted.why());
+            person.objection(doubted.why() + "; type it again, or " + text + "! if it is right");
+            return Optional.empty();
+        }
+        Verdict.Taken taken = (Verdict.Taken) verdict;
+        capture.typed(moment, text, taken.position().insisted() ? Fate.INSISTED : Fate.TAKEN, "");
+        if (moment == Moment.ON_CREST) {
+            capture.takenOnCrest(taken.position().mm());
+            return Optional.empty();
+        }
+        finish(capture, findings);
+        return Optional.of(Step.ON);
+    }
+
+    private void finish(TouchCapture capture, SweepFindings findings) throws IOException, NotDeterminedException {
+        Optional<String> useless = Summary.uselessBecause(capture, findings);
+        if (useless.isPresent()) {
+            capture.setAside(useless.get());
+            person.again(capture.station().offset().name() + ", touch "
+                    + (capture.station().touch() + 1) + ": " + useless.get() + "; make the touch again");
+            return;
+        }
+        capture.keep();
+        Summary.of(capture, findings).forEach(person::tell);
+    }
+
+    private void skip(Station station) throws IOException {
+        file.add(new BookEvent.Skipped(station.offset().name(), station.touch()));
+        person.tell("   left out: " + station.offset().name() + ", touch " + (station.touch() + 1));
+    }
+
+    private void undo() throws IOException {
+        Optional<Attempt> last = file.book().attempts().stream()
+                .filter(Attempt::isKept)
+                .reduce((earlier, later) -> later);
+        if (last.isEmpty()) {
+            person.objection("nothing has been kept yet that could be undone");
+            return;
+        }
+        file.add(new BookEvent.SetAside(last.get().number(), "undone, the person said"));
+        person.tell("   undone: " + last.get().offset() + ", touch "
+                + (last.get().touch() + 1));
+    }
+}

@@ -1,0 +1,68 @@
+package sweepbook.cli.live;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.offset.Feature;
+import sweepbook.analysis.sweep.JogClicks;
+import sweepbook.analysis.sweep.StableZero;
+import sweepbook.analysis.sweep.SweepFindings;
+import sweepbook.analysis.sweep.SweepNow;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** Words what a touch has shown. */
+final class Summary {
+    private Summary() {}
+
+    /** While it goes on. */
+    static String soFar(TouchCapture capture) {
+        SweepNow now = capture.now();
+        StringBuilder words = new StringBuilder();
+        words.append(now.passes()).append(now.passes() == 1 ? " pass" : " passes");
+        now.highSpot_mm()
+                .ifPresent(high -> words.append(", high spot about ")
+                        .append(Figures.reading(high, capture.unit(), capture.resolution_mm())));
+        if (now.clicks() > 0) {
+            words.append(", ").append(now.clicks()).append(now.clicks() == 1 ? " click" : " clicks");
+        }
+        return words.toString();
+    }
+
+    /** Why the touch cannot be used; empty where it can. */
+    static Optional<String> uselessBecause(TouchCapture capture, SweepFindings findings) {
+        Finding<?> needed = capture.station().planned().feature() instanceof Feature.Flat
+                ? findings.stableZero()
+                : findings.readingAtZero();
+        return needed instanceof Finding.NotDetermined<?> not ? Optional.of(not.reason()) : Optional.empty();
+    }
+
+    /** When it is kept. */
+    static List<String> of(TouchCapture capture, SweepFindings findings) {
+        LengthUnit unit = capture.unit();
+        double step_mm = capture.resolution_mm();
+        List<String> lines = new ArrayList<>();
+        findings.highSpot()
+                .asOptional()
+                .ifPresent(high -> lines.add("   high spot   " + Figures.plusMinus(high, unit, step_mm) + " from "
+                        + findings.passes().size() + " passes"));
+        findings.crestMiss()
+                .asOptional()
+                .ifPresent(miss -> lines.add("   crest miss  " + Figures.plusMinus(miss, unit, step_mm)));
+        if (findings.clicks().count() > 0) {
+            lines.add("   jog         " + clicks(findings.clicks(), unit, step_mm));
+        }
+        findings.stableZero()
+                .asOptional()
+                .map(StableZero::level)
+                .ifPresent(level -> lines.add("   stable zero " + Figures.plusMinus(level, unit, step_mm)));
+        findings.warnings().forEach(warning -> lines.add("   ! " + warning));
+        lines.add("   kept.");
+        return lines;
+    }
+
+    private static String clicks(JogClicks clicks, LengthUnit unit, double step_mm) {
+        return clicks.count() + (clicks.count() == 1 ? " click, " : " clicks, ")
+                + Figures.reading(clicks.travel_mm(), unit, step_mm) + " " + unit.symbol();
+    }
+}

@@ -1,2 +1,0 @@
-/** Puts the readings of a virtual indicator on a link. */
-package sweepbook.simulator.serve;
