@@ -1,0 +1,2 @@
+/** Puts the readings of a virtual indicator on a link. */
+package sweepbook.simulator.serve;
