@@ -1,0 +1,42 @@
+package sweepbook.simulator.trial;
+
+import java.util.List;
+import sweepbook.acquisition.trace.Trace;
+
+/**
+ * A turned part of which the truth is known. Pressing raises the reading.
+ *
+ * @param seed makes the same trial again, with the kind
+ * @param trace what was recorded, with its marks or angles
+ * @param marksPerTurn 0 where there are none
+ * @param noise_mm standard deviation of a single reading before rounding
+ * @param turns how far the part turned forward while it was recorded, in turns
+ * @param fim_mm full indicator movement of a turn, without noise and drift
+ * @param eccentricity_mm of the part from the axis of turning
+ * @param highSpotAngle_deg from the first mark in the direction of turning; NaN without marks or angles
+ * @param outOfRoundness_mm peak to valley about the least-squares circle, unfiltered
+ * @param form undulations from two a turn on, counted from the first mark (without marks: from anywhere)
+ * @param eccentricityBound_mm least standard deviation of an unbiased estimate when every angle is known (Cramer-Rao)
+ */
+public record TurnTrial(
+        TurnKind kind,
+        long seed,
+        Trace trace,
+        int marksPerTurn,
+        double noise_mm,
+        double turns,
+        double fim_mm,
+        double eccentricity_mm,
+        double highSpotAngle_deg,
+        double outOfRoundness_mm,
+        List<Harmonic> form,
+        double eccentricityBound_mm) {
+    public TurnTrial {
+        form = List.copyOf(form);
+    }
+
+    /** The same bound for the angle of the high spot. */
+    public double highSpotAngleBound_deg() {
+        return Math.toDegrees(eccentricityBound_mm / eccentricity_mm);
+    }
+}
