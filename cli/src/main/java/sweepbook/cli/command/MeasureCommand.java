@@ -40,10 +40,7 @@ final class MeasureCommand implements Callable<Integer> {
     @Parameters(index = "0", paramLabel = "PLAN", description = "A plan file, or the name of a bundled plan.")
     private String planName;
 
-    @Parameters(
-            index = "1",
-            paramLabel = "LINK",
-            description = "serial:PORT, tcp:HOST:PORT, replay:FILE or console:.")
+    @Parameters(index = "1", paramLabel = "LINK", description = "serial:PORT, tcp:HOST:PORT, replay:FILE or console:.")
     private String link;
 
     @Option(
@@ -91,8 +88,7 @@ final class MeasureCommand implements Callable<Integer> {
         }
     }
 
-    private int run(BookFile book, ReadingSource source, Person typist, PrintWriter err)
-            throws IOException, UserFault {
+    private int run(BookFile book, ReadingSource source, Person typist, PrintWriter err) throws IOException, UserFault {
         try {
             MeasureJob.Ending ending = new MeasureJob(book, source, typist).run();
             err.println(
@@ -105,8 +101,7 @@ final class MeasureCommand implements Callable<Integer> {
         }
     }
 
-    private BookFile book(String planText, String profile, Clock clock, PrintWriter err)
-            throws IOException, UserFault {
+    private BookFile book(String planText, String profile, Clock clock, PrintWriter err) throws IOException, UserFault {
         if (!Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0) {
             return BookFile.begin(
                     bookFile, clock, new BookEvent.Begun(Version.text(), planText, profile, person, remark));

@@ -22,7 +22,13 @@ final class OffsetTable {
             EntryUnit unit = result.planned().entry().convention().unit();
             BigDecimal before = result.planned().entry().before();
             if (result.result() instanceof Finding.NotDetermined<OffsetResult.Outcome> not) {
-                out.printf(ROW, result.planned().name(), result.planned().axis(), "-", before, "-",
+                out.printf(
+                        ROW,
+                        result.planned().name(),
+                        result.planned().axis(),
+                        "-",
+                        before,
+                        "-",
                         "not determined: " + not.reason());
                 continue;
             }

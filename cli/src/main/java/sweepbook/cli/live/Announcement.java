@@ -19,8 +19,10 @@ final class Announcement {
     static List<String> ofJob(Book book) {
         Plan plan = book.plan();
         List<String> lines = new ArrayList<>();
-        lines.add(plan.plan() + " on " + plan.machine().name() + " (" + plan.machine().serial() + ")");
-        lines.add("Indicator: " + plan.indicator().description() + ", " + plan.indicator().serial());
+        lines.add(plan.plan() + " on " + plan.machine().name() + " ("
+                + plan.machine().serial() + ")");
+        lines.add("Indicator: " + plan.indicator().description() + ", "
+                + plan.indicator().serial());
         lines.add(Cautions.DEFERENCE);
         lines.add("Type redo, undo, skip, quit or help at any time.");
         return lines;

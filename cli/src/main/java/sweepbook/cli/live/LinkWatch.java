@@ -34,12 +34,13 @@ final class LinkWatch {
             return Optional.of("the indicator says " + status.status().word() + " ('" + status.word() + "')");
         }
         if (event instanceof Event.NothingDecodes nothing) {
-            return Optional.of("bytes come, but none is a reading ('" + nothing.excerpt()
-                    + "'): wrong speed or profile?");
+            return Optional.of(
+                    "bytes come, but none is a reading ('" + nothing.excerpt() + "'): wrong speed or profile?");
         }
         if (event instanceof Event.LinkLost gone) {
             lost = true;
-            return Optional.of("link lost (" + gone.why() + "); what was captured is safe, waiting for it to come back");
+            return Optional.of(
+                    "link lost (" + gone.why() + "); what was captured is safe, waiting for it to come back");
         }
         if (event instanceof Event.LinkBack back) {
             lost = false;

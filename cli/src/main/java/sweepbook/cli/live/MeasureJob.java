@@ -8,7 +8,6 @@ import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.cli.book.Attempt;
-import sweepbook.cli.book.Book;
 import sweepbook.cli.book.Book.Station;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
@@ -98,7 +97,12 @@ public final class MeasureJob {
     private Step touch(Station station) throws IOException, NotDeterminedException {
         Plan plan = file.book().plan();
         TouchCapture capture = new TouchCapture(
-                file, plan, station, source.name(), source.unit(), plan.indicator().resolution().mm());
+                file,
+                plan,
+                station,
+                source.name(),
+                source.unit(),
+                plan.indicator().resolution().mm());
         while (true) {
             take(capture, source.next(TURN));
             Question question = capture.question();
@@ -107,8 +111,8 @@ public final class MeasureJob {
             if (typed.isEmpty()) {
                 if (capture.hasEnded() && question != Question.POSITION_AT_THE_END) {
                     capture.setAside("the readings ended before the touch was made");
-                    throw new NotDeterminedException(source.name()
-                            + ": the readings ended before the touch was made; record the whole touch");
+                    throw new NotDeterminedException(
+                            source.name() + ": the readings ended before the touch was made; record the whole touch");
                 }
                 continue;
             }
@@ -178,10 +182,7 @@ public final class MeasureJob {
                 plan.machine(),
                 plan.machine().travel(capture.station().offset().axis()).orElseThrow());
         Verdict verdict = check.check(
-                text,
-                moment == Moment.ON_CREST
-                        ? List.of()
-                        : Expectations.atTheEnd(capture, findings, file.book()));
+                text, moment == Moment.ON_CREST ? List.of() : Expectations.atTheEnd(capture, findings, file.book()));
         if (verdict instanceof Verdict.Refused refused) {
             capture.typed(moment, text, Fate.REFUSED, refused.why());
             person.objection(refused.why());
@@ -220,15 +221,14 @@ public final class MeasureJob {
     }
 
     private void undo() throws IOException {
-        Optional<Attempt> last = file.book().attempts().stream()
-                .filter(Attempt::isKept)
-                .reduce((earlier, later) -> later);
+        Optional<Attempt> last =
+                file.book().attempts().stream().filter(Attempt::isKept).reduce((earlier, later) -> later);
         if (last.isEmpty()) {
             person.objection("nothing has been kept yet that could be undone");
             return;
         }
         file.add(new BookEvent.SetAside(last.get().number(), "undone, the person said"));
-        person.tell("   undone: " + last.get().offset() + ", touch "
-                + (last.get().touch() + 1));
+        person.tell(
+                "   undone: " + last.get().offset() + ", touch " + (last.get().touch() + 1));
     }
 }

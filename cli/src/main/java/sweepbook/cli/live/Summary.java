@@ -20,9 +20,8 @@ final class Summary {
         SweepNow now = capture.now();
         StringBuilder words = new StringBuilder();
         words.append(now.passes()).append(now.passes() == 1 ? " pass" : " passes");
-        now.highSpot_mm()
-                .ifPresent(high -> words.append(", high spot about ")
-                        .append(Figures.reading(high, capture.unit(), capture.resolution_mm())));
+        now.highSpot_mm().ifPresent(high -> words.append(", high spot about ")
+                .append(Figures.reading(high, capture.unit(), capture.resolution_mm())));
         if (now.clicks() > 0) {
             words.append(", ").append(now.clicks()).append(now.clicks() == 1 ? " click" : " clicks");
         }

@@ -37,8 +37,7 @@ public final class Plans {
         try {
             return Files.readString(file);
         } catch (NoSuchFileException e) {
-            throw new IOException(
-                    name + ": no such plan: name a file, or one of " + String.join(", ", BUNDLED), e);
+            throw new IOException(name + ": no such plan: name a file, or one of " + String.join(", ", BUNDLED), e);
         } catch (CharacterCodingException e) {
             throw new IOException(name + ": is not UTF-8 text; save it as UTF-8", e);
         }

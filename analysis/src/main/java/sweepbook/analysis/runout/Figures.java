@@ -1,0 +1,202 @@
+package sweepbook.analysis.runout;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.hipparchus.linear.RealMatrix;
+import sweepbook.analysis.runout.circle.ReferenceCircle;
+import sweepbook.analysis.runout.fit.Profile;
+import sweepbook.analysis.runout.fit.Samples;
+import sweepbook.analysis.runout.fit.TurnFit;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** Turns a fit into the figures that a person asks for. */
+final class Figures {
+    /** Samples of a profile on one turn, for its extremes. */
+    static final int STEPS = 3600;
+    /** Below so many standard uncertainties the high spot of an eccentricity could lie anywhere. */
+    private static final double LEAST_FOR_ANGLE = 3;
+
+    private final TurnFit fit;
+    private final Samples samples;
+    private final RunoutSettings settings;
+    private final int order;
+    private final Profile profile;
+    private final RealMatrix covariance;
+    private final List<String> warnings = new ArrayList<>();
+
+    Figures(TurnFit fit, Samples samples, RunoutSettings settings, int order) {
+        this.fit = fit;
+        this.samples = samples;
+        this.settings = settings;
+        this.order = order;
+        profile = fit.profile();
+        covariance = fit.covariance();
+    }
+
+    /**
+     * All figures.
+     *
+     * @param all every reading
+     * @param keep which of them are not spikes
+     * @param angle_rad the angle at each
+     * @param apart_rad how far apart readings are: a trace that ends by one and a half of them before the turn is full
+     *     holds it
+     * @param setAside readings left out beyond those
+     */
+    Finding<Runout> runout(
+            Samples all, boolean[] keep, double[] angle_rad, double apart_rad, AngleZero zero, int setAside) {
+        Turns turns = new Turns(all, keep, angle_rad, 1.5 * apart_rad, fit, profile);
+        if (turns.count() < 1) {
+            return Finding.notDetermined(String.format(
+                    Locale.ROOT,
+                    "the part turned only %.2f of a turn; turn a whole turn or more",
+                    turns.span_rad() / (2 * Math.PI)));
+        }
+        int spikes = setAside;
+        for (boolean kept : keep) {
+            spikes += kept ? 0 : 1;
+        }
+        if (spikes > 0.02 * all.size()) {
+            warnings.add(spikes + " of " + all.size() + " readings are spikes and were left out; look at the cable and"
+                    + " at the contact");
+        }
+        Estimate eccentricity = amplitude(1);
+        Finding<Estimate> highSpot = highSpot(zero, eccentricity);
+        return Finding.found(new Runout(
+                turns.count(),
+                zero,
+                turns.rawFim_mm(),
+                range(profile),
+                eccentricity,
+                highSpot,
+                outOfRoundness(),
+                harmonics(),
+                turns.scatter(),
+                drift(),
+                fit.scatter_mm(),
+                samples.step_mm(),
+                spikes,
+                profile,
+                turns.unrolled(),
+                warnings));
+    }
+
+    private double variance(double[] gradient) {
+        double sum = 0;
+        for (int j = 0; j < gradient.length; j++) {
+            for (int k = 0; k < gradient.length; k++) {
+                sum += gradient[j] * gradient[k] * covariance.getEntry(j, k);
+            }
+        }
+        return Math.max(sum, 0);
+    }
+
+    private Estimate estimate(double value, double variance) {
+        return new Estimate(value, Math.sqrt(variance), fit.degreesOfFreedom());
+    }
+
+    private Estimate amplitude(int upr) {
+        double amplitude = profile.amplitude_mm(upr);
+        int j = profile.indexOf(upr);
+        if (j < 0) {
+            // Not told from noise: nothing, give or take what the noise could hide.
+            return estimate(0, 2 * fit.scatter_mm() * fit.scatter_mm() / samples.size());
+        }
+        double phase = profile.phase_rad(upr);
+        double[] gradient = new double[covariance.getRowDimension()];
+        gradient[fit.column(j)] = Math.cos(phase);
+        gradient[fit.column(j) + 1] = Math.sin(phase);
+        return estimate(amplitude, variance(gradient));
+    }
+
+    private Finding<Estimate> highSpot(AngleZero zero, Estimate eccentricity) {
+        if (zero == AngleZero.FIRST_READING) {
+            return Finding.notDetermined("no mark was seen: the angle has no zero");
+        }
+        if (eccentricity.value() < LEAST_FOR_ANGLE * eccentricity.stdU()) {
+            warnings.add("the eccentricity does not stand out of its uncertainty; it has no high spot");
+            return Finding.notDetermined("the eccentricity does not stand out of its uncertainty");
+        }
+        double phase = profile.phase_rad(1);
+        double[] gradient = new double[covariance.getRowDimension()];
+        int column = fit.column(profile.indexOf(1));
+        gradient[column] = -Math.sin(phase) / eccentricity.value();
+        gradient[column + 1] = Math.cos(phase) / eccentricity.value();
+        double degree = Math.toDegrees(1);
+        return Finding.found(estimate(turn_deg(phase), variance(gradient) * degree * degree));
+    }
+
+    private static double turn_deg(double angle_rad) {
+        double deg = Math.toDegrees(angle_rad) % 360;
+        return deg < 0 ? deg + 360 : deg;
+    }
+
+    private List<Harmonic> harmonics() {
+        List<Harmonic> list = new ArrayList<>();
+        for (int n = 1; n <= order; n++) {
+            list.add(new Harmonic(n, amplitude(n), turn_deg(profile.phase_rad(n))));
+        }
+        return list;
+    }
+
+    /** Peak to valley of a curve whose undulations are those of the fit times a weight each. */
+    private Estimate range(Profile curve) {
+        double[] f = curve.sampled(STEPS);
+        int max = 0;
+        int min = 0;
+        for (int i = 1; i < STEPS; i++) {
+            max = f[i] > f[max] ? i : max;
+            min = f[i] < f[min] ? i : min;
+        }
+        return estimate(f[max] - f[min], variance(gradient(curve, new int[] {max, min}, new double[] {1, -1})));
+    }
+
+    /** How the sum of weighted values of the curve at the given steps depends on the fit's undulations. */
+    private double[] gradient(Profile curve, int[] steps, double[] weight) {
+        double[] gradient = new double[covariance.getRowDimension()];
+        for (int j = 0; j < curve.upr().length; j++) {
+            int n = curve.upr()[j];
+            double full = profile.amplitude_mm(n);
+            double passed = full == 0 ? 0 : curve.amplitude_mm(n) / full;
+            for (int k = 0; k < steps.length; k++) {
+                double t = 2 * Math.PI * n * steps[k] / STEPS;
+                gradient[fit.column(j)] += weight[k] * passed * Math.cos(t);
+                gradient[fit.column(j) + 1] += weight[k] * passed * Math.sin(t);
+            }
+        }
+        return gradient;
+    }
+
+    private Map<ReferenceCircle, Estimate> outOfRoundness() {
+        Profile filtered = withoutFirst(profile.filtered(settings.cutoff_upr()));
+        Map<ReferenceCircle, Estimate> all = new EnumMap<>(ReferenceCircle.class);
+        all.put(ReferenceCircle.LEAST_SQUARES, range(filtered));
+        return all;
+    }
+
+    private static Profile withoutFirst(Profile curve) {
+        double[] cos = curve.cos_mm().clone();
+        double[] sin = curve.sin_mm().clone();
+        int first = curve.indexOf(1);
+        cos[first] = 0;
+        sin[first] = 0;
+        return new Profile(curve.mean_mm(), curve.upr(), cos, sin);
+    }
+
+    private Estimate drift() {
+        double change = fit.drift_mm(samples.to_s()) - fit.drift_mm(samples.from_s());
+        if (covariance.getRowDimension() == 1 + 2 * profile.upr().length) {
+            return Estimate.exact(0);
+        }
+        Estimate drift = estimate(change, 4 * covariance.getEntry(1, 1));
+        if (Math.abs(change) > Math.max(samples.step_mm(), 4 * drift.stdU())) {
+            warnings.add(String.format(
+                    Locale.ROOT, "the reading drifted by %.4f mm over the trace; it was taken out", change));
+        }
+        return drift;
+    }
+}

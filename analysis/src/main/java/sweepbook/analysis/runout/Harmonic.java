@@ -1,0 +1,12 @@
+package sweepbook.analysis.runout;
+
+import sweepbook.analysis.uncertainty.Estimate;
+
+/**
+ * One undulation number of a profile: amplitude * cos(upr * angle - phase).
+ *
+ * @param upr undulations per revolution
+ * @param amplitude half its peak to valley, in millimetres
+ * @param phase_deg where in its own cycle it is greatest, 0 to 360; for the first harmonic that is the high spot
+ */
+public record Harmonic(int upr, Estimate amplitude, double phase_deg) {}

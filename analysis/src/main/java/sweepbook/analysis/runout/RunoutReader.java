@@ -1,0 +1,107 @@
+package sweepbook.analysis.runout;
+
+import java.util.Arrays;
+import java.util.Locale;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.runout.angle.TurnMarks;
+import sweepbook.analysis.runout.angle.Turning;
+import sweepbook.analysis.runout.fit.Anchors;
+import sweepbook.analysis.runout.fit.DisplayStep;
+import sweepbook.analysis.runout.fit.Samples;
+import sweepbook.analysis.runout.fit.Spikes;
+import sweepbook.analysis.runout.fit.TurnPeriod;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** Reads the trace of a turned part; where it cannot say, it says why. */
+public final class RunoutReader {
+    private static final int LEAST_READINGS = 8;
+    /** Beyond so many, neighbours are averaged for the fit. */
+    private static final int MOST_SAMPLES = 24_000;
+
+    private final Trace trace;
+    private final RunoutSettings settings;
+    private final Samples samples;
+    private final boolean[] keep;
+
+    private RunoutReader(Trace trace, RunoutSettings settings) {
+        this.trace = trace;
+        this.settings = settings;
+        double[] reading = trace.readings_mm();
+        double step = Double.isNaN(settings.step_mm()) ? trace.resolution_mm() : settings.step_mm();
+        step = Double.isNaN(step) ? DisplayStep.of_mm(reading) : step;
+        keep = Spikes.keep(reading, step);
+        samples = new Samples(trace.times_s(), reading, 0, step);
+    }
+
+    /** The figures of a trace, or why there are none. */
+    public static Finding<Runout> read(Trace trace, RunoutSettings settings) {
+        if (trace.size() < LEAST_READINGS) {
+            return Finding.notDetermined("only " + trace.size() + " readings; turn the part a whole turn or more");
+        }
+        double[] sorted = trace.readings_mm();
+        Arrays.sort(sorted);
+        if (sorted[0] == sorted[sorted.length - 1]) {
+            return Finding.notDetermined("the reading never moves: the contact does not touch, the part does not turn,"
+                    + " or its runout is below one step of the display");
+        }
+        return new RunoutReader(trace, settings).read();
+    }
+
+    private Finding<Runout> read() {
+        if (trace.hasAngles()) {
+            return StatedTurn.read(trace, samples, keep, settings);
+        }
+        return trace.hasMarks() ? fromMarks() : fromPeriod(Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
+    }
+
+    private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {
+        return TurnPeriod.speed_rad_per_s(samples.only(keep)).flatMap(speed -> {
+            Turning even = Turning.even(samples.from_s(), samples.to_s(), speed);
+            double offset = even.angle_rad(anchors.time_s()[0]);
+            Turning line = new Turning(
+                    new double[] {samples.from_s(), samples.to_s()},
+                    new double[] {-offset, even.angle_rad(samples.to_s()) - offset},
+                    new double[] {speed, speed});
+            return MovedTurn.read(samples, keep, fitSamples(line), line, anchors, zero, 0, settings);
+        });
+    }
+
+    private Finding<Runout> fromMarks() {
+        return TurnMarks.of(trace, settings.marksPerTurn()).flatMap(marks -> {
+            if (marks.count() == 1) {
+                // One passing of one mark tells where the angle starts; how fast it goes on, the readings must tell.
+                return fromPeriod(
+                        new Anchors(marks.time_s(), new double[] {0}, new double[] {Anchors.SURE_RAD}),
+                        AngleZero.FIRST_MARK);
+            }
+            Turning turning = marks.turning();
+            double span = turning.angle_rad(samples.to_s()) - turning.angle_rad(samples.from_s());
+            double one = span / (samples.size() - 1);
+            if (span < 2 * Math.PI - 1.6 * one) {
+                return Finding.notDetermined(String.format(
+                        Locale.ROOT,
+                        "the marks show only %.2f of a turn; turn a whole turn or more"
+                                + " (with %d marks a turn; say --marks-per-turn if that is not so)",
+                        span / (2 * Math.PI),
+                        settings.marksPerTurn()));
+            }
+            Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
+            return MovedTurn.read(
+                    samples,
+                    keep,
+                    fitSamples(turning),
+                    turning,
+                    anchors,
+                    AngleZero.FIRST_MARK,
+                    settings.marksPerTurn(),
+                    settings);
+        });
+    }
+
+    /** What the fit is given: the readings kept, or means of neighbours where there are too many. */
+    private Samples fitSamples(Turning turning) {
+        Samples kept = samples.only(keep);
+        int neighbours = kept.size() / MOST_SAMPLES;
+        return neighbours > 1 ? kept.grouped(neighbours) : kept;
+    }
+}

@@ -1,0 +1,123 @@
+package sweepbook.analysis.runout;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.stream.IntStream;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.runout.fit.HarmonicChoice;
+import sweepbook.analysis.runout.fit.Samples;
+import sweepbook.analysis.runout.fit.TurnFit;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** A part read at stated angles: stations that were typed in, or the angle of a second channel. */
+final class StatedTurn {
+    /** A gap in the angles wider than this, and than the stations are apart, leaves part of the turn unseen. */
+    private static final double MOST_GAP_DEG = 10;
+
+    private static final double TIMES_STATION = 1.9;
+    /** Fewer readings than this are few. */
+    private static final int FEW = 120;
+
+    private static final int MOST_UNDULATIONS = 20;
+
+    private StatedTurn() {}
+
+    static Finding<Runout> read(Trace trace, Samples all, boolean[] spikeFree, RunoutSettings settings) {
+        int n = trace.size();
+        double[] unrolled = new double[n];
+        for (int i = 0; i < n; i++) {
+            unrolled[i] = i == 0
+                    ? trace.angle_deg(0)
+                    : unrolled[i - 1] + Math.IEEEremainder(trace.angle_deg(i) - unrolled[i - 1], 360);
+        }
+        double[] stations = stations(unrolled);
+        double gap = widestGap(stations);
+        double apart = 360.0 / stations.length;
+        if (gap > Math.max(MOST_GAP_DEG, TIMES_STATION * apart)) {
+            return Finding.notDetermined(
+                    String.format(Locale.ROOT, "%.0f degrees of the turn were not read; read all round the part", gap));
+        }
+        if (stations.length < 4) {
+            return Finding.notDetermined("only " + stations.length + " angles; read at four or more round the part");
+        }
+        boolean[] keep = stations.length > 60 ? spikeFree : allOf(n);
+        double[] angles = Arrays.stream(unrolled).map(Math::toRadians).toArray();
+        Samples samples = all.only(keep);
+        double[] kept = only(angles, keep);
+        int order = Math.max(1, Math.min(settings.order(), (stations.length - 1) / 2));
+        double turns = Math.abs(unrolled[n - 1] - unrolled[0]) / 360;
+        int drift = turns > 1.5 || n > 60 ? 1 : 0;
+        int[] upr = n < FEW ? upToBest(samples, kept, drift, order) : standing(samples, kept, drift, order);
+        TurnFit fit = TurnFit.atAngles(samples, upr, drift, kept, TurnFit.Detail.ROUNDED);
+        return new Figures(fit, samples, settings, order)
+                .runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED, 0);
+    }
+
+    /** With many readings, those undulations that stand above the noise. */
+    private static int[] standing(Samples samples, double[] angles, int drift, int order) {
+        int[] upr = {1};
+        for (int round = 0; round < 6; round++) {
+            TurnFit fit = TurnFit.atAngles(samples, upr, drift, angles, TurnFit.Detail.PLAIN);
+            int[] next =
+                    HarmonicChoice.withMissing(fit, HarmonicChoice.pruned(fit, upr, order), order, MOST_UNDULATIONS);
+            if (Arrays.equals(next, upr)) {
+                break;
+            }
+            upr = next;
+        }
+        return upr;
+    }
+
+    /** With few readings one undulation hides the next: all up to the order that Schwarz's criterion prefers. */
+    private static int[] upToBest(Samples samples, double[] angles, int drift, int order) {
+        int n = samples.size();
+        double rounding = samples.step_mm() * samples.step_mm() / 24;
+        int[] best = {1};
+        double bestScore = Double.POSITIVE_INFINITY;
+        for (int most = 1; most <= order && 1 + drift + 2 * most < n; most++) {
+            int[] upr = IntStream.rangeClosed(1, most).toArray();
+            TurnFit fit = TurnFit.atAngles(samples, upr, drift, angles, TurnFit.Detail.PLAIN);
+            double rss = fit.scatter_mm() * fit.scatter_mm() * fit.degreesOfFreedom();
+            double score = n * Math.log(rss / n + rounding) + 2 * most * Math.log(n);
+            if (score < bestScore) {
+                bestScore = score;
+                best = upr;
+            }
+        }
+        return best;
+    }
+
+    private static boolean[] allOf(int n) {
+        boolean[] all = new boolean[n];
+        Arrays.fill(all, true);
+        return all;
+    }
+
+    private static double[] only(double[] values, boolean[] keep) {
+        double[] some = new double[values.length];
+        int n = 0;
+        for (int i = 0; i < values.length; i++) {
+            if (keep[i]) {
+                some[n++] = values[i];
+            }
+        }
+        return Arrays.copyOf(some, n);
+    }
+
+    /** The different angles within a turn, ascending, to a hundredth of a degree. */
+    private static double[] stations(double[] angle_deg) {
+        return Arrays.stream(angle_deg)
+                .map(a -> Math.rint((a - 360 * Math.floor(a / 360)) * 100) / 100 % 360)
+                .sorted()
+                .distinct()
+                .toArray();
+    }
+
+    private static double widestGap(double[] stations) {
+        double widest = stations[0] + 360 - stations[stations.length - 1];
+        for (int i = 1; i < stations.length; i++) {
+            widest = Math.max(widest, stations[i] - stations[i - 1]);
+        }
+        return widest;
+    }
+}

@@ -1,0 +1,138 @@
+package sweepbook.analysis.runout.angle;
+
+import java.util.Arrays;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.uncertainty.Finding;
+
+/**
+ * Witness marks, equally spaced about the part, and the motion they tell: a monotone cubic through them.
+ *
+ * @param time_s when each passed; the reading that carries a mark is the one nearest to its passing
+ * @param reading index of the reading that carries it
+ * @param step_rad angle between two of them
+ * @param early_s how much earlier or later than its reading a mark may have passed: half the time between readings
+ */
+public record TurnMarks(double[] time_s, int[] reading, double step_rad, double[] early_s) {
+    /** A hand is not so uneven from one interval to the next two; a missed mark is. */
+    private static final double TOO_LONG = 1.75;
+
+    private static final double TOO_SHORT = 0.45;
+
+    /** The marks of a trace, if they can all be there. */
+    public static Finding<TurnMarks> of(Trace trace, int perTurn) {
+        int n = 0;
+        int[] reading = new int[trace.size()];
+        for (int i = 0; i < trace.size(); i++) {
+            // A mark that is held over several readings passed at the first of them.
+            if (trace.mark(i) && (i == 0 || !trace.mark(i - 1))) {
+                reading[n++] = i;
+            }
+        }
+        reading = Arrays.copyOf(reading, n);
+        double[] time = new double[n];
+        double[] early = new double[n];
+        for (int m = 0; m < n; m++) {
+            int i = reading[m];
+            time[m] = trace.time_s(i);
+            int before = Math.max(0, i - 1);
+            int after = Math.min(trace.size() - 1, i + 1);
+            early[m] = (trace.time_s(after) - trace.time_s(before)) / (after - before) / 2;
+        }
+        for (int m = 1; m < n; m++) {
+            if (!(time[m] > time[m - 1])) {
+                return Finding.notDetermined("two marks at the same time, " + seconds(time[m]) + "; record again");
+            }
+        }
+        TurnMarks marks = new TurnMarks(time, reading, 2 * Math.PI / perTurn, early);
+        return marks.complete();
+    }
+
+    private static String seconds(double time_s) {
+        return String.format(java.util.Locale.ROOT, "%.2f s", time_s);
+    }
+
+    public int count() {
+        return time_s.length;
+    }
+
+    private Finding<TurnMarks> complete() {
+        for (int m = 0; m + 1 < count(); m++) {
+            double here = time_s[m + 1] - time_s[m];
+            double near = neighbourInterval_s(m);
+            if (here > TOO_LONG * near) {
+                return Finding.notDetermined("between the marks at " + seconds(time_s[m]) + " and "
+                        + seconds(time_s[m + 1]) + " " + times(here / near)
+                        + " the time of the marks beside them went by: a mark was missed, or the turning stopped or"
+                        + " went back; turn again without a stop");
+            }
+            if (here < TOO_SHORT * near) {
+                return Finding.notDetermined("the marks at " + seconds(time_s[m]) + " and " + seconds(time_s[m + 1])
+                        + " are much closer together than those beside them: one was counted twice, or the turning"
+                        + " went back; turn again");
+            }
+        }
+        return Finding.found(this);
+    }
+
+    private static String times(double ratio) {
+        return String.format(java.util.Locale.ROOT, "%.1f times", ratio);
+    }
+
+    /** Median of up to four intervals about this one; NaN, which never compares, where there is none. */
+    private double neighbourInterval_s(int m) {
+        double[] near = new double[4];
+        int n = 0;
+        for (int k : new int[] {m - 2, m - 1, m + 1, m + 2}) {
+            if (k >= 0 && k + 1 < count()) {
+                near[n++] = time_s[k + 1] - time_s[k];
+            }
+        }
+        if (n == 0) {
+            return Double.NaN;
+        }
+        Arrays.sort(near, 0, n);
+        return n % 2 == 1 ? near[n / 2] : (near[n / 2 - 1] + near[n / 2]) / 2;
+    }
+
+    /** The motion that the marks alone tell, angle zero at the first; needs two marks. */
+    public Turning turning() {
+        int n = count();
+        double[] angle = new double[n];
+        double[] speed = new double[n];
+        for (int m = 0; m < n; m++) {
+            angle[m] = m * step_rad;
+        }
+        for (int m = 0; m < n; m++) {
+            if (m == 0 || m == n - 1) {
+                int k = m == 0 ? 0 : n - 2;
+                speed[m] = step_rad / (time_s[k + 1] - time_s[k]);
+            } else {
+                // The harmonic mean of the speeds before and after, weighted by time, keeps the cubic monotone
+                // (Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300).
+                double before = time_s[m] - time_s[m - 1];
+                double after = time_s[m + 1] - time_s[m];
+                double w1 = 2 * after + before;
+                double w2 = after + 2 * before;
+                speed[m] = (w1 + w2) / (w1 * before / step_rad + w2 * after / step_rad);
+            }
+        }
+        return new Turning(time_s, angle, speed);
+    }
+
+    /** Standard uncertainty of the angle at each mark: it passed anywhere within half a reading. */
+    public double[] stdU_rad(Turning turning) {
+        double[] u = new double[count()];
+        for (int m = 0; m < u.length; m++) {
+            u[m] = Math.max(1e-4, turning.speed_rad_per_s(time_s[m]) * early_s[m] / Math.sqrt(3));
+        }
+        return u;
+    }
+
+    public double[] angles_rad() {
+        double[] angle = new double[count()];
+        for (int m = 0; m < angle.length; m++) {
+            angle[m] = m * step_rad;
+        }
+        return angle;
+    }
+}

@@ -1,0 +1,2 @@
+/** Where the part stands at each reading: the angle it has turned through. */
+package sweepbook.analysis.runout.angle;

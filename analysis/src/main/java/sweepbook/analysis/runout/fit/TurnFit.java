@@ -1,0 +1,351 @@
+package sweepbook.analysis.runout.fit;
+
+import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.CholeskyDecomposition;
+import org.hipparchus.linear.RealMatrix;
+import sweepbook.analysis.runout.angle.Turning;
+
+/**
+ * Profile, drift and angles of a turned part in one least-squares fit: reading = profile(angle(time)) + drift(time) +
+ * noise, by Gauss-Newton; the angles are a spline whose stiffness kappa is given, or stated. See docs/runout.md.
+ */
+public final class TurnFit {
+    private static final int MAX_ITERATIONS = 12;
+    /** The first finds the profile, the second the noise; only then do steps mean anything. */
+    private static final int LEAST_ITERATIONS = 3;
+    /** A step that turns the part further is cut to it: beyond, the profile is no longer near its tangent. */
+    private static final double MAX_STEP_RAD = 0.3;
+
+    /** Keeps the factors real where two undulations cannot be told apart; far below any figure that matters. */
+    private static final double RIDGE = 1e-10;
+
+    private final Samples samples;
+    private final int[] upr;
+    private final int driftDegree;
+    private final int p;
+    private final AngleWander wander;
+    private final double[] angle_rad;
+    private final int[] interval;
+    private final double[][] basis;
+    private final double[] beta;
+    private final double[] damping;
+    private final ReadingNoise noise;
+    private RealMatrix covariance;
+    private double[] residual_mm;
+    private double evidence;
+
+    private TurnFit(
+            Samples samples, int[] upr, int driftDegree, AngleWander wander, double[] stated_rad, boolean rounded) {
+        this.samples = samples;
+        this.upr = upr.clone();
+        this.driftDegree = driftDegree;
+        this.wander = wander;
+        p = 1 + driftDegree + 2 * upr.length;
+        beta = new double[p];
+        damping = new double[upr.length];
+        noise = new ReadingNoise(samples.step_mm(), rounded);
+        int n = samples.size();
+        angle_rad = stated_rad == null ? new double[n] : stated_rad.clone();
+        interval = new int[wander == null ? 0 : n];
+        basis = new double[wander == null ? 0 : n][];
+        int k = 0;
+        for (int i = 0; i < interval.length; i++) {
+            k = wander.interval(samples.time_s()[i], k);
+            interval[i] = k;
+            basis[i] = wander.basis(samples.time_s()[i], k);
+        }
+    }
+
+    /** Fits profile, drift and the motion itself. */
+    public static TurnFit ofMotion(
+            Samples samples, int[] upr, int driftDegree, Turning start, Anchors anchors, double kappa, Detail detail) {
+        AngleWander wander = new AngleWander(start, anchors, kappa);
+        TurnFit fit = new TurnFit(samples, upr, driftDegree, wander, null, detail == Detail.ROUNDED);
+        double speed = (start.knotAngle_rad(start.knots() - 1) - start.knotAngle_rad(0))
+                / (start.knot_s(start.knots() - 1) - start.knot_s(0));
+        fit.solve(speed);
+        return fit;
+    }
+
+    /** Fits profile and drift where the angles are stated. */
+    public static TurnFit atAngles(Samples samples, int[] upr, int driftDegree, double[] angle_rad, Detail detail) {
+        TurnFit fit = new TurnFit(samples, upr, driftDegree, null, angle_rad, detail == Detail.ROUNDED);
+        fit.solve(0);
+        return fit;
+    }
+
+    /** What a reading is taken for. */
+    public enum Detail {
+        /** A value with normal noise that holds the display's rounding. */
+        PLAIN,
+        /** One step of the display, within which the value may lie anywhere; counts where the noise is below a step. */
+        ROUNDED
+    }
+
+    private void solve(double speed_rad_per_s) {
+        for (int j = 0; j < upr.length; j++) {
+            double x = upr[j] * speed_rad_per_s * samples.grouped_s() / 2;
+            damping[j] = x == 0 ? 1 : Math.sin(x) / x;
+        }
+        noise.begin(samples.reading_mm());
+        for (int iteration = 0; iteration < MAX_ITERATIONS; iteration++) {
+            if (step() && iteration >= LEAST_ITERATIONS) {
+                break;
+            }
+        }
+        findResiduals();
+        noise.update(residual_mm, noise.degreesOfFreedom());
+    }
+
+    /** One Gauss-Newton step; true once it moves nothing that matters. */
+    private boolean step() {
+        int n = samples.size();
+        int unknownAngles = wander == null ? 0 : wander.state.length;
+        double[] residual = new double[n];
+        double[][] a = new double[p][p];
+        double[] rhs = new double[p];
+        double[][] border = new double[p][unknownAngles];
+        double[] angleRhs = new double[unknownAngles];
+        double[][] band = new double[BandedCholesky.BAND + 1][];
+        for (int b = 0; b < band.length && wander != null; b++) {
+            band[b] = wander.prior[b].clone();
+        }
+        double[] x = new double[p];
+        for (int i = 0; i < n; i++) {
+            double slope = row(i, x);
+            residual[i] = samples.reading_mm()[i] - dot(x, beta);
+            noise.at(residual[i]);
+            double information = noise.information();
+            double score = noise.score();
+            for (int j = 0; j < p; j++) {
+                double xj = information * x[j];
+                for (int k = 0; k <= j; k++) {
+                    a[j][k] += xj * x[k];
+                }
+                rhs[j] += score * x[j];
+            }
+            if (wander != null && slope != 0) {
+                int at = 2 * interval[i];
+                double[] c = basis[i];
+                AngleWander.addOuter(band, at, c, information * slope * slope);
+                for (int q = 0; q < 4; q++) {
+                    angleRhs[at + q] += score * slope * c[q];
+                    double w = information * slope * c[q];
+                    for (int j = 0; j < p; j++) {
+                        border[j][at + q] += w * x[j];
+                    }
+                }
+            }
+        }
+        for (int j = 0; j < p; j++) {
+            for (int k = 0; k < j; k++) {
+                a[k][j] = a[j][k];
+            }
+        }
+        double angleCost = 0;
+        double logBand = 0;
+        double anglesFound = 0;
+        double[][] solved = new double[p][];
+        BandedCholesky factor = null;
+        if (wander != null) {
+            angleCost = wander.pull(angleRhs);
+            factor = new BandedCholesky(band);
+            logBand = factor.logDeterminant();
+            anglesFound = unknownAngles - knownAlready(factor.inverseBand());
+            double[] solvedRhs = angleRhs.clone();
+            factor.solve(solvedRhs);
+            for (int j = 0; j < p; j++) {
+                solved[j] = border[j].clone();
+                factor.solve(solved[j]);
+                rhs[j] -= dot(border[j], solvedRhs);
+            }
+            for (int j = 0; j < p; j++) {
+                for (int k = 0; k <= j; k++) {
+                    a[j][k] -= dot(border[j], solved[k]);
+                    a[k][j] = a[j][k];
+                }
+            }
+        }
+        for (int j = 0; j < p; j++) {
+            a[j][j] *= 1 + RIDGE;
+        }
+        CholeskyDecomposition schur = new CholeskyDecomposition(new Array2DRowRealMatrix(a, false), 1e-9, 1e-300);
+        covariance = schur.getSolver().getInverse();
+        evidence = noise.logLikelihood(residual)
+                - (angleCost + logBand + logDeterminant(schur)) / 2
+                + (wander == null ? 0 : wander.logPrecision() / 2);
+        double[] change =
+                schur.getSolver().solve(new ArrayRealVector(rhs, false)).toArray();
+        double moved = 0;
+        for (int j = 0; j < p; j++) {
+            beta[j] += change[j];
+            moved = Math.max(moved, Math.abs(change[j]) / Math.sqrt(covariance.getEntry(j, j)));
+        }
+        if (wander != null) {
+            for (int j = 0; j < p; j++) {
+                for (int q = 0; q < unknownAngles; q++) {
+                    angleRhs[q] -= border[j][q] * change[j];
+                }
+            }
+            factor.solve(angleRhs);
+            double farthest = 0;
+            for (int q = 0; q < unknownAngles; q += 2) {
+                farthest = Math.max(farthest, Math.abs(angleRhs[q]));
+            }
+            double cut = Math.min(1, MAX_STEP_RAD / farthest);
+            for (int q = 0; q < unknownAngles; q++) {
+                wander.state[q] += cut * angleRhs[q];
+            }
+            moved = Math.max(moved, farthest * 100);
+        }
+        noise.update(residual, n - p - anglesFound);
+        return moved < 0.01;
+    }
+
+    /** Of the unknown angles, how many the motion's own stiffness decides and not the readings. */
+    private double knownAlready(double[][] inverse) {
+        double trace = 0;
+        for (int b = 0; b < wander.prior.length; b++) {
+            for (int j = 0; j + b < wander.state.length; j++) {
+                trace += (b == 0 ? 1 : 2) * inverse[b][j] * wander.prior[b][j];
+            }
+        }
+        return trace;
+    }
+
+    private double logDeterminant(CholeskyDecomposition factors) {
+        double sum = 0;
+        for (int j = 0; j < p; j++) {
+            sum += 2 * Math.log(factors.getL().getEntry(j, j));
+        }
+        return sum;
+    }
+
+    private static double dot(double[] a, double[] b) {
+        double sum = 0;
+        for (int i = 0; i < a.length; i++) {
+            sum += a[i] * b[i];
+        }
+        return sum;
+    }
+
+    /** Fills the row of the design and gives the profile's slope there, in mm per rad. */
+    private double row(int i, double[] x) {
+        double tau = 2 * (samples.time_s()[i] - samples.from_s()) / (samples.to_s() - samples.from_s()) - 1;
+        x[0] = 1;
+        double before = 1;
+        double now = tau;
+        for (int d = 1; d <= driftDegree; d++) {
+            x[d] = now;
+            double next = ((2 * d + 1) * tau * now - d * before) / (d + 1);
+            before = now;
+            now = next;
+        }
+        if (wander != null) {
+            angle_rad[i] = wander.angle_rad(interval[i], basis[i]);
+        }
+        double slope = 0;
+        double cos1 = Math.cos(angle_rad[i]);
+        double sin1 = Math.sin(angle_rad[i]);
+        double cos = 1;
+        double sin = 0;
+        int order = 0;
+        for (int j = 0; j < upr.length; j++) {
+            if (upr[j] - order > 4) {
+                cos = Math.cos(upr[j] * angle_rad[i]);
+                sin = Math.sin(upr[j] * angle_rad[i]);
+                order = upr[j];
+            }
+            for (; order < upr[j]; order++) {
+                double c = cos * cos1 - sin * sin1;
+                sin = sin * cos1 + cos * sin1;
+                cos = c;
+            }
+            int at = 1 + driftDegree + 2 * j;
+            x[at] = damping[j] * cos;
+            x[at + 1] = damping[j] * sin;
+            slope += upr[j] * damping[j] * (beta[at + 1] * cos - beta[at] * sin);
+        }
+        return slope;
+    }
+
+    private void findResiduals() {
+        double[] residual = new double[samples.size()];
+        double[] x = new double[p];
+        for (int i = 0; i < residual.length; i++) {
+            row(i, x);
+            residual[i] = samples.reading_mm()[i] - dot(x, beta);
+        }
+        residual_mm = residual;
+    }
+
+    public Profile profile() {
+        double[] cos = new double[upr.length];
+        double[] sin = new double[upr.length];
+        for (int j = 0; j < upr.length; j++) {
+            cos[j] = beta[1 + driftDegree + 2 * j];
+            sin[j] = beta[2 + driftDegree + 2 * j];
+        }
+        return new Profile(beta[0], upr.clone(), cos, sin);
+    }
+
+    /** Where in {@link #covariance()} the cosine part of the j-th undulation stands; its sine part follows. */
+    public int column(int j) {
+        return 1 + driftDegree + 2 * j;
+    }
+
+    /** Covariance of mean, drift and undulations, in mm^2. */
+    public RealMatrix covariance() {
+        return covariance;
+    }
+
+    /** The drift at a time, without the mean. */
+    public double drift_mm(double time_s) {
+        double tau = 2 * (time_s - samples.from_s()) / (samples.to_s() - samples.from_s()) - 1;
+        double before = 1;
+        double now = tau;
+        double sum = 0;
+        for (int d = 1; d <= driftDegree; d++) {
+            sum += beta[d] * now;
+            double next = ((2 * d + 1) * tau * now - d * before) / (d + 1);
+            before = now;
+            now = next;
+        }
+        return sum;
+    }
+
+    /** Reading less profile and drift, a copy. */
+    public double[] residuals_mm() {
+        return residual_mm.clone();
+    }
+
+    /** The angle at each sample, a copy. */
+    public double[] angles_rad() {
+        return angle_rad.clone();
+    }
+
+    /** Standard deviation of one sample about the fit, the display's rounding in it. */
+    public double scatter_mm() {
+        return noise.scatter_mm();
+    }
+
+    public double degreesOfFreedom() {
+        return noise.degreesOfFreedom();
+    }
+
+    /** Log of how probable the readings are under this stiffness (Laplace), but for a constant. */
+    public double evidence() {
+        return evidence;
+    }
+
+    /** The fitted motion; only of a fit of the motion. */
+    public Turning turning() {
+        return wander.turning();
+    }
+
+    /** Anchor less fitted angle. */
+    public double[] anchorMisses_rad() {
+        return wander.anchorMisses_rad();
+    }
+}

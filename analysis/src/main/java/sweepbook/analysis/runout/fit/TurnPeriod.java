@@ -1,0 +1,173 @@
+package sweepbook.analysis.runout.fit;
+
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+import sweepbook.analysis.runout.angle.Turning;
+import sweepbook.analysis.uncertainty.Finding;
+
+/**
+ * The speed of an even turning, found in the readings: the longest-known trap is a part whose oval or lobes repeat more
+ * often than it turns, so every strong frequency is tried with its halves and thirds, and the shortest period that
+ * explains the readings as well as its multiples do is taken (Schwarz's criterion).
+ */
+public final class TurnPeriod {
+    private static final int MOST_BINS = 8192;
+    private static final int LEAST_BINS_PER_TURN = 10;
+    private static final int PEAKS = 3;
+    /** Undulations looked at, counted on the strongest frequency. */
+    private static final int ORDER = 4;
+    /** Fewer turns prove no period. */
+    public static final double LEAST_TURNS = 1.9;
+
+    private TurnPeriod() {}
+
+    /** Angular speed in rad/s. */
+    public static Finding<Double> speed_rad_per_s(Samples samples) {
+        Samples bins = binned(samples, Math.min(samples.size(), MOST_BINS));
+        double span = samples.to_s() - samples.from_s();
+        double most = bins.size() / (double) LEAST_BINS_PER_TURN;
+        double[] peaks = peaks(bins, most);
+        Samples few = binned(samples, (int) Math.min(bins.size(), Math.max(512, 40 * peaks[0])));
+        double best = 0;
+        double bestScore = Double.POSITIVE_INFINITY;
+        TreeSet<Long> seen = new TreeSet<>();
+        for (double peak : peaks) {
+            for (int part = 1; part <= 4; part++) {
+                double turns = peak / part;
+                if (turns < 0.7 || !seen.add(Math.round(turns * 20))) {
+                    continue;
+                }
+                int order = (int) Math.max(2, Math.min(Math.min(ORDER * peaks[0] / turns, 8 * turns), 16));
+                TurnFit fit = line(few, order, 2 * Math.PI * turns / span);
+                double rss = fit.scatter_mm() * fit.scatter_mm() * fit.degreesOfFreedom();
+                double score = few.size() * Math.log(rss) + (2 * order) * Math.log(few.size());
+                if (score < bestScore) {
+                    bestScore = score;
+                    Turning line = fit.turning();
+                    best = line.knotSpeed_rad_per_s(0);
+                }
+            }
+        }
+        if (best * span < 2 * Math.PI * LEAST_TURNS) {
+            return Finding.notDetermined("less than two turns could be made out in the readings, and there are no"
+                    + " marks; turn two times or more at even speed, or mark the turns");
+        }
+        return Finding.found(best);
+    }
+
+    private static TurnFit line(Samples samples, int order, double speed_rad_per_s) {
+        int[] upr = new int[order];
+        for (int j = 0; j < order; j++) {
+            upr[j] = j + 1;
+        }
+        double span = samples.to_s() - samples.from_s();
+        double stiff = 1e-9 * Math.pow(speed_rad_per_s, 3);
+        return TurnFit.ofMotion(
+                samples,
+                upr,
+                1,
+                Turning.even(samples.from_s(), samples.from_s() + span, speed_rad_per_s),
+                Anchors.start(samples.from_s()),
+                stiff,
+                TurnFit.Detail.PLAIN);
+    }
+
+    /** Means over equal bins of time; empty bins are left out. */
+    private static Samples binned(Samples samples, int count) {
+        if (count >= samples.size()) {
+            return samples;
+        }
+        double[] time = new double[count];
+        double[] reading = new double[count];
+        double from = samples.from_s();
+        double width = (samples.to_s() - from) / count;
+        int used = 0;
+        for (int i = 0; i < samples.size(); ) {
+            int bin = (int) Math.min(count - 1, (samples.time_s()[i] - from) / width);
+            double t = 0;
+            double r = 0;
+            int n = 0;
+            for (; i < samples.size() && Math.min(count - 1, (samples.time_s()[i] - from) / width) < bin + 1; i++) {
+                t += samples.time_s()[i];
+                r += samples.reading_mm()[i];
+                n++;
+            }
+            time[used] = t / n;
+            reading[used++] = r / n;
+        }
+        return new Samples(Arrays.copyOf(time, used), Arrays.copyOf(reading, used), width, samples.step_mm());
+    }
+
+    /** Values at equal steps of time, by straight lines between the samples. */
+    private static double[] atEqualSteps(Samples samples) {
+        double[] out = new double[samples.size()];
+        int k = 0;
+        for (int i = 0; i < out.length; i++) {
+            double t = samples.from_s() + (samples.to_s() - samples.from_s()) * i / (out.length - 1);
+            while (k < out.length - 2 && samples.time_s()[k + 1] < t) {
+                k++;
+            }
+            double gap = samples.time_s()[k + 1] - samples.time_s()[k];
+            double share = gap > 0 ? (t - samples.time_s()[k]) / gap : 0;
+            out[i] = (1 - share) * samples.reading_mm()[k] + share * samples.reading_mm()[k + 1];
+        }
+        return out;
+    }
+
+    /** Turns in the trace at the strongest lines of the spectrum, the strongest first. */
+    private static double[] peaks(Samples bins, double mostTurns) {
+        double[] r = detrended(atEqualSteps(bins));
+        int steps = (int) (mostTurns * 6);
+        double[] power = new double[steps + 2];
+        for (int f = 2; f <= steps; f++) {
+            power[f] = power(r, f / 6.0);
+        }
+        return IntStream.rangeClosed(2, steps)
+                .filter(f -> power[f] >= power[f - 1] && power[f] >= power[f + 1])
+                .boxed()
+                .sorted(Comparator.comparingDouble((Integer f) -> power[f]).reversed())
+                .limit(PEAKS)
+                .mapToDouble(f -> f / 6.0)
+                .toArray();
+    }
+
+    private static double power(double[] r, double turns) {
+        double step = 2 * Math.PI * turns / r.length;
+        double c = Math.cos(step);
+        double s = Math.sin(step);
+        double cos = 1;
+        double sin = 0;
+        double re = 0;
+        double im = 0;
+        for (double v : r) {
+            re += v * cos;
+            im += v * sin;
+            double next = cos * c - sin * s;
+            sin = sin * c + cos * s;
+            cos = next;
+        }
+        return re * re + im * im;
+    }
+
+    private static double[] detrended(double[] r) {
+        int n = r.length;
+        double mean = 0;
+        double slope = 0;
+        double sxx = 0;
+        for (double v : r) {
+            mean += v / n;
+        }
+        for (int i = 0; i < n; i++) {
+            double x = i - (n - 1) / 2.0;
+            slope += x * (r[i] - mean);
+            sxx += x * x;
+        }
+        double[] out = new double[n];
+        for (int i = 0; i < n; i++) {
+            out[i] = r[i] - mean - slope / sxx * (i - (n - 1) / 2.0);
+        }
+        return out;
+    }
+}
