@@ -4,12 +4,14 @@ import java.util.List;
 import sweepbook.analysis.uncertainty.Budget;
 
 /**
- * Eccentricity of one feature against a rotary axis: it is touched before and after half a turn, from the same side.
- * The eccentricity is half the difference of its two places, positive where the feature lay on the plus side of the
- * axis at the first touch; radii drop out, and so does everything that was the same both times.
+ * One feature against a rotary axis: it is touched before and after half a turn, from the same side. Its eccentricity
+ * is half the difference of its two places, positive where the feature lay on the plus side of the axis at the first
+ * touch; radii drop out, and so does everything that was the same both times.
  */
 public final class Reversal {
-    private final TouchPair turnedToStart;
+    private final Touch atStart;
+    private final Touch turned;
+    private final WeightedTouches halfDifference;
 
     public Reversal(Touch atStart, Touch turned) {
         if (!atStart.feature().equals(turned.feature())) {
@@ -20,16 +22,23 @@ public final class Reversal {
             throw new IllegalArgumentException(
                     "a reversal touches " + atStart.feature().name() + " from the same side before and after the turn");
         }
-        this.turnedToStart = new TouchPair(turned, atStart);
+        this.atStart = atStart;
+        this.turned = turned;
+        this.halfDifference = new WeightedTouches(List.of(atStart, turned), 0.5, -0.5);
     }
 
     /** The eccentricity with its sources of uncertainty, in millimetres. */
     public Budget eccentricity(TouchConditions conditions) {
-        return turnedToStart.offset(conditions).times(0.5);
+        return halfDifference.budget(conditions);
+    }
+
+    /** The distance from the rotary axis to another feature, touched in the same stand, in millimetres. */
+    public Budget fromAxisTo(Touch other, TouchConditions conditions) {
+        return new WeightedTouches(List.of(atStart, turned, other), -0.5, -0.5, 1).budget(conditions);
     }
 
     /** What the budget lacks or the person should look at, in plain words. */
     public List<String> warnings(TouchConditions conditions) {
-        return turnedToStart.warnings(conditions);
+        return halfDifference.warnings(conditions);
     }
 }

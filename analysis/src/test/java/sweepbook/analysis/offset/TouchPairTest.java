@@ -45,11 +45,11 @@ class TouchPairTest {
             1.001 * 0.0003,
             0.004 / Math.sqrt(3) * Math.sqrt(2 * (1 - 0.8)),
             0.001 / Math.sqrt(3) * Math.sqrt(2),
-            0.020 * 0.0005,
-            0.020 * tilt_rad * tilt_rad / Math.sqrt(20),
             0.0005 / Math.sqrt(3) * Math.sqrt(2),
             0.0015 / Math.sqrt(3) * Math.sqrt(2),
             1e-5 * 200 / Math.sqrt(3),
+            0.020 * 0.0005,
+            0.020 * tilt_rad * tilt_rad / Math.sqrt(20),
         };
         assertEquals(contributions.length, offset.lines().size());
         double variance = 0;

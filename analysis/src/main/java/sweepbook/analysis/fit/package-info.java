@@ -1,0 +1,2 @@
+/** Models with a handful of parameters laid through many values. */
+package sweepbook.analysis.fit;
