@@ -23,13 +23,16 @@ public record Attempt(
         String link,
         double wall_s,
         Trace trace,
-        List<Typed> typed,
+        List<TypedAt> typed,
         List<Incident> incidents,
         Outcome outcome) {
     public Attempt {
         typed = List.copyOf(typed);
         incidents = List.copyOf(incidents);
     }
+
+    /** A text as it was typed, in seconds since 1970-01-01T00:00Z. */
+    public record TypedAt(double wall_s, Typed typed) {}
 
     /** What became of it. */
     public sealed interface Outcome {
@@ -47,9 +50,14 @@ public record Attempt(
 
     /** The position that was taken last at that moment, in the machine's unit. */
     public Optional<BigDecimal> position(Moment moment) {
+        return taken(moment).map(t -> new BigDecimal(t.typed().text().replaceAll("[^0-9.+-]", "")));
+    }
+
+    /** The text that was taken last at that moment. */
+    public Optional<TypedAt> taken(Moment moment) {
         return typed.stream()
-                .filter(t -> t.moment() == moment && (t.fate() == Fate.TAKEN || t.fate() == Fate.INSISTED))
-                .reduce((earlier, later) -> later)
-                .map(t -> new BigDecimal(t.text().replaceAll("[^0-9.+-]", "")));
+                .filter(at -> at.typed().moment() == moment
+                        && (at.typed().fate() == Fate.TAKEN || at.typed().fate() == Fate.INSISTED))
+                .reduce((earlier, later) -> later);
     }
 }

@@ -10,7 +10,7 @@ final class AttemptFolding {
     private final BookEvent.AttemptBegun begun;
     private final double wall_s;
     private final Trace.Builder trace;
-    private final List<BookEvent.Typed> typed = new ArrayList<>();
+    private final List<Attempt.TypedAt> typed = new ArrayList<>();
     private final List<BookEvent.Incident> incidents = new ArrayList<>();
     private Attempt.Outcome outcome = new Attempt.Outcome.BrokenOff();
 
@@ -24,8 +24,8 @@ final class AttemptFolding {
         readings.forEach(trace::add);
     }
 
-    void add(BookEvent.Typed event) {
-        typed.add(event);
+    void add(BookEvent.Typed event, double typed_s) {
+        typed.add(new Attempt.TypedAt(typed_s, event));
     }
 
     void add(BookEvent.Incident event) {

@@ -79,7 +79,7 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Attempt> attempts, Lis
             } else if (event instanceof BookEvent.Incident incident) {
                 attempts.get(incident.attempt()).add(incident);
             } else if (event instanceof BookEvent.Typed typed) {
-                attempts.get(typed.attempt()).add(typed);
+                attempts.get(typed.attempt()).add(typed, wall_s);
             } else if (event instanceof BookEvent.Kept kept) {
                 attempts.get(kept.attempt()).outcome(new Attempt.Outcome.Kept());
             } else if (event instanceof BookEvent.SetAside setAside) {

@@ -7,8 +7,8 @@ import java.util.List;
 
 /** Texts beside points of a picture, each put where it hides the least of the picture and no other text. */
 final class Labels {
-    static final double FONT_PX = 14;
-    private static final double LINE_PX = 17;
+    static final double FONT_PX = 15;
+    private static final double LINE_PX = 18;
     /** Wide enough for digits of the common sans-serif fonts; a picture cannot know which one it meets. */
     private static final double WIDTH_PER_CHARACTER_PX = 0.6 * FONT_PX;
 

@@ -11,7 +11,7 @@ final class Picture {
     static final double WIDTH_PX = 480;
     static final double HEIGHT_PX = 300;
     private static final double ROW_PX = 20;
-    private static final double SMALL_PX = 12;
+    private static final double SMALL_PX = 13;
     private static final double BELOW_PX = 42;
     private static final double RIGHT_PX = 12;
     private static final double TICK_PX = 5;
@@ -157,6 +157,31 @@ final class Picture {
         String path =
                 Polyline.path(points, i -> x(xs.applyAsDouble(i)), i -> y(ys.applyAsDouble(i)), breakAt_px, labels);
         lines.empty("path", ink.stroke("d", path, "stroke-linejoin", "round"));
+        return this;
+    }
+
+    /** A dot for each of so many points; those outside the plot are left out. */
+    Picture dots(int points, IntToDoubleFunction xs, IntToDoubleFunction ys, Ink ink) {
+        StringBuilder path = new StringBuilder();
+        for (int i = 0; i < points; i++) {
+            double shareY = up.share(ys.applyAsDouble(i));
+            if (shareY >= 0 && shareY <= 1) {
+                path.append(path(x(xs.applyAsDouble(i)), y(ys.applyAsDouble(i))))
+                        .append("h0");
+            }
+        }
+        lines.empty(
+                "path",
+                "d",
+                path,
+                "fill",
+                "none",
+                "stroke",
+                ink.colour(),
+                "stroke-width",
+                3.4,
+                "stroke-linecap",
+                "round");
         return this;
     }
 

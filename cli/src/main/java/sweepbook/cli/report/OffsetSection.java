@@ -1,0 +1,131 @@
+package sweepbook.cli.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import sweepbook.analysis.offset.Direction;
+import sweepbook.analysis.offset.EntryConvention;
+import sweepbook.analysis.offset.EntryUnit;
+import sweepbook.analysis.offset.Stand;
+import sweepbook.analysis.uncertainty.Budget;
+import sweepbook.analysis.uncertainty.BudgetLine;
+import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.analysis.uncertainty.Tolerance;
+import sweepbook.cli.book.Book;
+import sweepbook.cli.book.OffsetResult;
+import sweepbook.cli.plan.PlannedOffset;
+import sweepbook.cli.plan.Word;
+
+/** One offset: how it was measured, its touches, how well it is known. */
+final class OffsetSection {
+    private final Page page;
+    private final Markup html;
+    private final Book book;
+    private final int number;
+
+    OffsetSection(Page page, Book book, int number) {
+        this.page = page;
+        this.html = page.html();
+        this.book = book;
+        this.number = number;
+    }
+
+    void write(OffsetResult result) {
+        PlannedOffset planned = result.planned();
+        String id = "offset-" + number;
+        html.open("section", "class", "offset", "aria-labelledby", id).element("h2", planned.title(), "id", id);
+        EntryUnit unit = planned.entry().convention().unit();
+        Page.Facts facts = new Page.Facts().add("Offset", planned.name());
+        if (result.result() instanceof Finding.NotDetermined<OffsetResult.Outcome> not) {
+            facts.add("Result", "not determined: " + not.reason());
+        }
+        result.result().asOptional().ifPresent(outcome -> facts.add(
+                        "Result", Figures.withU95(outcome.offset().combined(), unit))
+                .add(
+                        "Entry",
+                        outcome.entry().before().toPlainString() + " \u2192 "
+                                + outcome.entry().after().toPlainString() + " " + unit.symbol()));
+        planned.tolerance()
+                .ifPresent(tolerance ->
+                        facts.add("Tolerance of the present entry", limits(tolerance, unit) + " off the measured one"));
+        result.result()
+                .asOptional()
+                .flatMap(OffsetResult.Outcome::decision)
+                .ifPresent(decision -> facts.add("The present entry", EntrySection.inWords(decision)));
+        facts.add("Method", method(planned))
+                .add("Entry convention", convention(planned.entry().convention()));
+        page.facts(facts);
+        result.result().asOptional().ifPresent(outcome -> page.warnings(ofTheOffset(outcome, result.touches())));
+        TouchSection touches = new TouchSection(page, planned, book.plan().machine());
+        result.touches().forEach(touches::write);
+        result.result().asOptional().ifPresent(outcome -> budget(outcome.offset(), unit));
+        html.close();
+    }
+
+    /** Those of its touches stand with the touches. */
+    private static List<String> ofTheOffset(OffsetResult.Outcome outcome, List<OffsetResult.TouchResult> touches) {
+        List<String> warnings = new ArrayList<>(outcome.warnings());
+        for (OffsetResult.TouchResult touch : touches) {
+            touch.findings().warnings().forEach(w -> warnings.remove("touch " + (touch.touch() + 1) + ": " + w));
+        }
+        return warnings;
+    }
+
+    private static String limits(Tolerance tolerance, EntryUnit unit) {
+        return Figures.length(tolerance.lower(), unit) + " to " + Figures.length(tolerance.upper(), unit);
+    }
+
+    private static String method(PlannedOffset planned) {
+        return Word.of(planned.method()) + " along " + planned.axis() + "; " + planned.axis() + " going "
+                + (planned.direction() == Direction.PLUS ? "plus" : "minus") + " presses the contact; the indicator "
+                + (planned.stand() == Stand.ON_TABLE ? "stands on the table" : "rides on the machine");
+    }
+
+    /** How the controller's table wants the entry, in words. */
+    private static String convention(EntryConvention convention) {
+        String factor = convention.factor() == 1
+                ? "the whole offset"
+                : convention.factor() == 0.5 ? "half the offset" : convention.factor() + " times the offset";
+        String sign =
+                switch (convention.sign()) {
+                    case SIGNED -> "with its sign";
+                    case NEGATED -> "with its sign turned";
+                    case MAGNITUDE -> "without its sign";
+                };
+        String use = convention.use() == EntryConvention.Use.ABSOLUTE ? "" : ", added to the present entry";
+        return factor + " " + sign + use + ", rounded to " + convention.decimals() + " decimals, halves away from zero";
+    }
+
+    private void budget(Budget budget, EntryUnit unit) {
+        html.element("h3", "How well it is known");
+        double variance = Math.pow(budget.combined().stdU(), 2);
+        Table table = new Table(
+                html,
+                "Uncertainty budget, largest first (JCGM 100:2008)",
+                List.of(
+                        "Source",
+                        "Adds",
+                        "Share",
+                        "Own u \u00d7 sensitivity",
+                        "Distribution",
+                        "Degrees of freedom",
+                        "To lower it"));
+        for (BudgetLine line : budget.largestFirst()) {
+            table.row(
+                    line.source(),
+                    Figures.small(line.contribution(), unit),
+                    Figures.plain(100 * Math.pow(line.contribution(), 2) / variance, 1) + " %",
+                    Figures.significant(line.stdU()) + " \u00d7 " + Figures.significant(line.sensitivity()),
+                    line.distribution().label(),
+                    Figures.freedom(line.degreesOfFreedom()),
+                    line.toLowerIt());
+        }
+        table.close();
+        html.element(
+                "p",
+                "Together: standard uncertainty "
+                        + Figures.small(budget.combined().stdU(), unit) + " with "
+                        + Figures.freedom(budget.combined().degreesOfFreedom())
+                        + " effective degrees of freedom, U95 "
+                        + Figures.small(budget.combined().u95(), unit) + ".");
+    }
+}

@@ -1,0 +1,46 @@
+package sweepbook.cli.report;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+
+/** A page on disk: whole and new, or whole and old, whatever happens on the way. */
+public final class PageFile {
+    private PageFile() {}
+
+    /** Writes beside the file, waits for the disk, then puts the new page in the old one's place. */
+    public static void write(Path file, String html) throws IOException {
+        if (Files.isDirectory(file)) {
+            throw new IOException(file + ": is a directory; name a file for the page");
+        }
+        Path beside = file.resolveSibling(file.getFileName() + ".part");
+        try {
+            try (FileChannel channel = FileChannel.open(
+                    beside,
+                    StandardOpenOption.WRITE,
+                    StandardOpenOption.CREATE,
+                    StandardOpenOption.TRUNCATE_EXISTING)) {
+                ByteBuffer bytes = ByteBuffer.wrap(html.getBytes(StandardCharsets.UTF_8));
+                while (bytes.hasRemaining()) {
+                    channel.write(bytes);
+                }
+                channel.force(true);
+            }
+            Files.move(beside, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (NoSuchFileException e) {
+            throw new IOException(file + ": its folder does not exist; make the folder first", e);
+        } catch (AccessDeniedException e) {
+            throw new IOException(file + ": writing is not allowed there; choose another place with --out", e);
+        } catch (IOException e) {
+            Files.deleteIfExists(beside);
+            throw new IOException(file + ": the page could not be written (" + e.getMessage() + ")", e);
+        }
+    }
+}

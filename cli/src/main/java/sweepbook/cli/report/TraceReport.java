@@ -1,0 +1,28 @@
+package sweepbook.cli.report;
+
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.sweep.SweepFindings;
+
+/** A single trace as a page. */
+public final class TraceReport {
+    private TraceReport() {}
+
+    /**
+     * The page.
+     *
+     * @param name what the trace is called
+     * @param trace holds at least one reading
+     */
+    public static String html(String name, Trace trace, SweepFindings findings) {
+        Page page = new Page(name, trace.size() + " readings of an indicator");
+        Page.Facts facts = new Page.Facts();
+        if (findings.resolution_mm() > 0) {
+            facts.add("Resolution", Figures.length(findings.resolution_mm(), trace.unit()));
+        }
+        page.facts(TouchSection.findings(facts, findings, trace.unit()));
+        page.warnings(findings.warnings());
+        TouchSection.pictures(page.html(), "trace", trace, findings);
+        page.footer();
+        return page.finish();
+    }
+}

@@ -1,0 +1,107 @@
+package sweepbook.cli.report;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.cli.book.BookEvent;
+import sweepbook.cli.book.BookEvent.Fate;
+import sweepbook.cli.book.BookEvent.Moment;
+import sweepbook.cli.book.BookFile;
+import sweepbook.cli.plan.Plans;
+import sweepbook.simulator.job.JoineryScenario;
+import sweepbook.simulator.job.VirtualJob;
+import sweepbook.simulator.job.VirtualTouch;
+
+/** A real book of the virtual joinery, with everything in it that can go wrong on the way. */
+final class JoineryBook {
+    /** Somebody's idea of a joke. */
+    static final String NASTY = "<script>alert(1)</script> & \"quoted\" \u202e\u0007";
+
+    private final BookFile book;
+    private final VirtualJob job;
+
+    private JoineryBook(BookFile book, VirtualJob job) {
+        this.book = book;
+        this.job = job;
+    }
+
+    /** Writes the book; one touch was knocked and made again, one typed text refused, one doubted, one touch skipped. */
+    static void write(Path file, long seed) throws IOException {
+        String plan = Plans.text("joinery-head");
+        BookEvent.Begun begun = new BookEvent.Begun(
+                "sweepbook 0.1.0", plan, "text-mm-stream", "Ilse Marwood " + NASTY, "19.4 degrees C, hall door shut");
+        try (BookFile book = BookFile.begin(file, new SteppingClock(), begun)) {
+            new JoineryBook(book, JoineryScenario.of(seed)).measure();
+        }
+    }
+
+    private void measure() throws IOException {
+        knocked(JoineryScenario.SWIVEL_TO_SPINDLE, 0);
+        for (String offset : List.of(
+                JoineryScenario.SWIVEL_TO_SPINDLE,
+                JoineryScenario.SWIVEL_TO_SPINDLE_Y,
+                JoineryScenario.SPINDLE_TO_DRILL)) {
+            touch(offset, 0);
+            touch(offset, 1);
+        }
+        touch(JoineryScenario.SPINDLE_TO_DRILL_Z, 0);
+        book.add(new BookEvent.Skipped(JoineryScenario.SPINDLE_TO_DRILL_Z, 1));
+        book.add(new BookEvent.Left());
+    }
+
+    private void knocked(String offset, int touch) throws IOException {
+        VirtualTouch made = job.touch(offset, touch);
+        int attempt = begin(made);
+        book.add(new BookEvent.Incident(attempt, 4.25, "dropped '+00.1\u00007': the frame is cut"));
+        book.add(new BookEvent.Typed(attempt, Moment.ON_CREST, "12,5", Fate.REFUSED, "'12,5' has a comma"));
+        book.add(new BookEvent.SetAside(attempt, "knocked the stand " + NASTY));
+    }
+
+    private void touch(String offset, int touch) throws IOException {
+        VirtualTouch made = job.touch(offset, touch);
+        int attempt = begin(made);
+        book.add(new BookEvent.Typed(attempt, Moment.ON_CREST, made.onCrest(), Fate.TAKEN, ""));
+        if (offset.equals(JoineryScenario.SPINDLE_TO_DRILL)) {
+            String why = "the new entry would differ by more than 3.0 mm";
+            book.add(new BookEvent.Typed(attempt, Moment.AT_THE_END, made.atTheEnd(), Fate.DOUBTED, why));
+            book.add(new BookEvent.Typed(attempt, Moment.AT_THE_END, made.atTheEnd() + "!", Fate.INSISTED, why));
+        } else {
+            book.add(new BookEvent.Typed(attempt, Moment.AT_THE_END, made.atTheEnd(), Fate.TAKEN, ""));
+        }
+        book.add(new BookEvent.Kept(attempt));
+    }
+
+    private int begin(VirtualTouch made) throws IOException {
+        int attempt = book.nextAttempt();
+        Trace trace = made.trace();
+        book.add(new BookEvent.AttemptBegun(
+                attempt, made.offset(), made.touch(), "tcp:127.0.0.1:40123", trace.unit(), trace.resolution_mm()));
+        List<Reading> readings = new ArrayList<>();
+        for (int i = 0; i < trace.size(); i++) {
+            readings.add(trace.reading(i));
+        }
+        book.add(new BookEvent.Received(attempt, readings));
+        return attempt;
+    }
+
+    /** Ten seconds later each time it is asked. */
+    private static final class SteppingClock implements Clock {
+        private int steps;
+
+        @Override
+        public double monotonic_s() {
+            return 10.0 * steps;
+        }
+
+        @Override
+        public Instant wall() {
+            steps++;
+            return Instant.parse("2026-03-02T07:40:00Z").plusSeconds(10L * steps);
+        }
+    }
+}
