@@ -64,7 +64,7 @@ public final class JournalReader implements AutoCloseable {
         if (ended || !nextLine()) {
             ended = true;
             if (chain.sequence() == 0) {
-                throw new JournalException(file + ": is empty or holds no whole line; this is no book");
+                throw new JournalException(file + ", line 1: is missing; the file holds no whole line", 1);
             }
             return Optional.empty();
         }

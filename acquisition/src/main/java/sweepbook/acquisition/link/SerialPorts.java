@@ -8,7 +8,9 @@ import java.util.List;
 
 /** The serial ports of this computer. */
 public final class SerialPorts {
-    static final String PERMISSION_REMEDY = "on Linux: 'sudo usermod -aG dialout $USER', then log out and in again";
+    /** What to do where a person may not open a port that is there. */
+    public static final String PERMISSION_REMEDY =
+            "on Linux: 'sudo usermod -aG dialout $USER', then log out and in again";
 
     private SerialPorts() {}
 
@@ -36,10 +38,5 @@ public final class SerialPorts {
         String description = port.getPortDescription();
         String name = port.getDescriptivePortName();
         return name.contains(description) ? name : description + ", " + name;
-    }
-
-    /** What to do where a person may not open a port that is there. */
-    public static String permissionRemedy() {
-        return PERMISSION_REMEDY;
     }
 }

@@ -10,7 +10,6 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
@@ -22,46 +21,50 @@ public final class TraceCsvWriter implements AutoCloseable {
     private static final int MICROSECONDS = 6;
     private static final int FLUSH_AT = 1 << 15;
 
+    private final Path file;
     private final FileChannel channel;
-    private final LengthUnit unit;
-    private final int decimals;
-    private final boolean marks;
     private final StringBuilder pending = new StringBuilder();
+    private LengthUnit unit;
+    private int decimals;
+    private boolean marks;
 
-    private TraceCsvWriter(FileChannel channel, LengthUnit unit, int decimals, boolean marks) {
+    private TraceCsvWriter(Path file, FileChannel channel) {
+        this.file = file;
         this.channel = channel;
-        this.unit = unit;
-        this.decimals = decimals;
-        this.marks = marks;
+    }
+
+    /** Takes the file, so that a wrong name shows before anything is measured; one that holds anything is left alone. */
+    public static TraceCsvWriter open(Path file) throws IOException {
+        return new TraceCsvWriter(file, channel(file));
     }
 
     /**
-     * Begins a file; one that is there already and holds anything is left alone.
+     * Writes the head, once, before the first reading.
      *
      * @param resolution_mm step of the display, NaN where it is not known
-     * @param marks whether readings can carry witness marks
+     * @param ofMarks whether readings can carry witness marks
      * @param comments lines for a person, without the leading #
      */
-    public static TraceCsvWriter create(
-            Path file, LengthUnit unit, double resolution_mm, boolean marks, List<String> comments) throws IOException {
-        FileChannel channel = open(file);
-        TraceCsvWriter writer = new TraceCsvWriter(channel, unit, decimals(unit, resolution_mm), marks);
-        List<String> head = new ArrayList<>();
+    public void begin(LengthUnit ofUnit, double resolution_mm, boolean ofMarks, List<String> comments)
+            throws IOException {
+        unit = ofUnit;
+        decimals = decimals(unit, resolution_mm);
+        marks = ofMarks;
         for (String comment : comments) {
-            head.add("# " + comment.replaceAll("\\R", " "));
+            line("# " + comment.replaceAll("\\R", " "));
         }
         if (!Double.isNaN(resolution_mm)) {
-            head.add("# resolution_mm: " + BigDecimal.valueOf(resolution_mm).toPlainString());
+            line("# resolution_mm: " + BigDecimal.valueOf(resolution_mm).toPlainString());
         }
-        head.add("time_s,reading_" + unit.symbol() + (marks ? ",mark" : ""));
-        for (String line : head) {
-            writer.pending.append(line).append('\n');
-        }
-        writer.flush();
-        return writer;
+        line("time_s,reading_" + unit.symbol() + (marks ? ",mark" : ""));
+        flush();
     }
 
-    private static FileChannel open(Path file) throws IOException {
+    private void line(String text) {
+        pending.append(text).append('\n');
+    }
+
+    private static FileChannel channel(Path file) throws IOException {
         if (Files.isDirectory(file)) {
             throw new TraceFault(file + ": is a directory; name a file to write");
         }
@@ -81,7 +84,8 @@ public final class TraceCsvWriter implements AutoCloseable {
 
     /** Writes a whole trace to a new file. */
     public static void write(Path file, Trace trace) throws IOException {
-        try (TraceCsvWriter writer = create(file, trace.unit(), trace.resolution_mm(), trace.hasMarks(), List.of())) {
+        try (TraceCsvWriter writer = open(file)) {
+            writer.begin(trace.unit(), trace.resolution_mm(), trace.hasMarks(), List.of());
             for (int i = 0; i < trace.size(); i++) {
                 writer.append(trace.reading(i));
             }
@@ -135,10 +139,14 @@ public final class TraceCsvWriter implements AutoCloseable {
         channel.force(false);
     }
 
+    /** Leaves a whole trace on the disk, or no file where nothing was begun. */
     @Override
     public void close() throws IOException {
         try (channel) {
             sync();
+        }
+        if (unit == null) {
+            Files.deleteIfExists(file);
         }
     }
 }

@@ -287,7 +287,7 @@ class JournalTest {
         Files.write(book, new byte[0]);
         assertTrue(assertThrows(JournalException.class, () -> JournalCheck.of(book))
                 .getMessage()
-                .contains("is empty"));
+                .contains("line 1: is missing"));
         assertTrue(assertThrows(JournalException.class, () -> JournalCheck.of(folder))
                 .getMessage()
                 .contains("directory"));

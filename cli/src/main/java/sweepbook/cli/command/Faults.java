@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
+import sweepbook.acquisition.link.LinkException;
 
 /** Maps every way a command can fail to one line on stderr and an exit status; nobody's mistake shows a stack trace. */
 final class Faults {
@@ -30,6 +31,9 @@ final class Faults {
     static int exitStatus(Throwable e) {
         if (e instanceof UserFault fault) {
             return fault.exitStatus();
+        }
+        if (e instanceof LinkException link && link.isLost()) {
+            return ExitStatus.LINK_LOST;
         }
         return e instanceof IOException ? ExitStatus.WRONG_USE : ExitStatus.OUR_FAULT;
     }

@@ -1,0 +1,161 @@
+package sweepbook.cli.live;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Duration;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.BooleanSupplier;
+import sweepbook.acquisition.source.Event;
+import sweepbook.acquisition.source.ReadingSource;
+import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.trace.TraceCsvWriter;
+
+/**
+ * Records a source to a trace file until it ends or somebody wants to stop. What the status line has counted is with the
+ * operating system, and once a second on the disk. What is no reading is noted in a file beside the trace. Used by one
+ * thread.
+ */
+public final class TraceRecorder {
+    private static final Duration PATIENCE = Duration.ofMillis(100);
+    private static final double SYNC_EVERY_S = 1;
+    /** So many events at most pass before the status line is due again. */
+    private static final int BATCH = 1024;
+
+    private final ReadingSource source;
+    private final Path file;
+    private final Path notes;
+    private final Clock clock;
+    private final StatusLine status;
+    private final double start_s;
+    private double synced_s;
+    private long readings;
+    private long dropped;
+    private double first_s;
+    private Reading last;
+    private String state = "waiting for the first reading";
+
+    public TraceRecorder(ReadingSource source, Path file, Clock clock, StatusLine status) {
+        this.source = source;
+        this.file = file;
+        this.notes = file.resolveSibling(file.getFileName() + ".notes.txt");
+        this.clock = clock;
+        this.status = status;
+        this.start_s = clock.monotonic_s();
+        this.synced_s = start_s;
+    }
+
+    /** Records; when it throws, everything that came before is in the file. */
+    public void record(List<String> comments, BooleanSupplier stop) throws IOException {
+        try (TraceCsvWriter writer = TraceCsvWriter.open(file)) {
+            boolean more = true;
+            while (more && !stop.getAsBoolean()) {
+                more = takeBatch(writer, comments, stop);
+                writer.flush();
+                double now_s = clock.monotonic_s();
+                if (now_s - synced_s >= SYNC_EVERY_S) {
+                    writer.sync();
+                    synced_s = now_s;
+                }
+                if (!more || status.isDue(now_s)) {
+                    status.show(now_s, line(now_s));
+                }
+            }
+        } finally {
+            status.end();
+        }
+    }
+
+    /** Takes what is there, after waiting for the first of it; false at the end. */
+    private boolean takeBatch(TraceCsvWriter writer, List<String> comments, BooleanSupplier stop) throws IOException {
+        Event event = source.next(PATIENCE);
+        for (int i = 0; event != Event.NothingYet.NOTHING_YET; i++) {
+            if (event == Event.EndOfInput.END_OF_INPUT) {
+                return false;
+            }
+            if (event instanceof Event.ReadingTaken taken) {
+                take(writer, comments, taken.reading());
+            } else {
+                note(event);
+            }
+            if (i == BATCH || stop.getAsBoolean()) {
+                break;
+            }
+            event = source.next(Duration.ZERO);
+        }
+        return true;
+    }
+
+    private void take(TraceCsvWriter writer, List<String> comments, Reading reading) throws IOException {
+        if (readings == 0) {
+            writer.begin(source.unit(), source.resolution_mm(), source.hasMarks(), comments);
+            first_s = reading.time_s();
+        }
+        writer.append(reading);
+        readings++;
+        last = reading;
+        state = "";
+    }
+
+    private void note(Event event) throws IOException {
+        String words = EventWords.of(event);
+        if (event instanceof Event.FrameDropped) {
+            dropped++;
+        } else {
+            state = words.substring(words.indexOf(": ") + 2);
+            status.say(words);
+        }
+        Files.writeString(notes, words + "\n", StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+    }
+
+    private String line(double now_s) {
+        double elapsed_s = now_s - start_s;
+        String lost = dropped == 0 ? "" : ", " + dropped + " dropped";
+        if (readings == 0) {
+            return String.format(Locale.ROOT, "%.0f s%s  %s", elapsed_s, lost, state);
+        }
+        return String.format(
+                Locale.ROOT,
+                "%s %s  %d readings, %.1f/s, %.0f s%s  %s",
+                shown(last.reading_mm()),
+                source.unit().symbol(),
+                readings,
+                rate_per_s(),
+                elapsed_s,
+                lost,
+                state);
+    }
+
+    private String shown(double reading_mm) {
+        LengthUnit unit = source.unit();
+        return String.format(Locale.ROOT, unit == LengthUnit.IN ? "%+.5f" : "%+.4f", unit.fromMm(reading_mm));
+    }
+
+    /** Readings a second by their own times. */
+    public double rate_per_s() {
+        return span_s() > 0 ? (readings - 1) / span_s() : 0;
+    }
+
+    /** From the first reading to the last. */
+    public double span_s() {
+        return readings == 0 ? 0 : last.time_s() - first_s;
+    }
+
+    public long readings() {
+        return readings;
+    }
+
+    /** Frames that were no readings to be trusted. */
+    public long dropped() {
+        return dropped;
+    }
+
+    /** Where the notes are; there are none unless something was to be noted. */
+    public Path notes() {
+        return notes;
+    }
+}
