@@ -51,23 +51,23 @@ public final class TouchPair {
     /** What the budget lacks or the person should look at, in plain words. */
     public List<String> warnings(TouchConditions conditions) {
         List<String> warnings = new ArrayList<>(difference.warnings(conditions));
-        if (first.size() > 1 && repeats(conditions).disagree()) {
+        if (first.size() > 1 && repeats(conditions).ratio().isTooLarge()) {
             warnings.add("the repeats disagree by more than their uncertainties explain: look for what moves");
         }
         return List.copyOf(warnings);
     }
 
     private static Budget withRepeats(Budget offset, Repeats repeats) {
-        if (!repeats.disagree()) {
+        Repeats.Ratio ratio = repeats.ratio();
+        if (!ratio.isTooLarge()) {
             return offset;
         }
-        Estimate mean = repeats.byScatter();
         return offset.with(new BudgetLine(
                 "what changes from repeat to repeat",
                 Distribution.NORMAL,
-                repeats.between(),
-                mean.stdU() / repeats.scatter(),
-                mean.degreesOfFreedom(),
+                ratio.beyond(),
+                Math.sqrt(1 / (ratio.freedom() + 1)),
+                ratio.freedom(),
                 "find what moves: stand, clamping, temperature; then repeat more often"));
     }
 

@@ -20,6 +20,8 @@ final class WeightedTouches {
     /** Touches up to this number have a budget line each. */
     private static final int LISTED = 3;
 
+    private static final double CANCELLED = 1e-12;
+
     private static final String NEAR_ZERO = "bring the needle to the same zero at every touch";
 
     private final List<Touch> touches;
@@ -226,7 +228,7 @@ final class WeightedTouches {
         weightOf.forEach((feature, sensitivity) -> lines.add(BudgetLine.of(
                 "radius of " + feature.name(),
                 feature.radius(),
-                sensitivity,
+                rounded(sensitivity, 1),
                 "measure the diameter, or touch by reversal, where it drops out")));
         lines.add(BudgetLine.of(
                 "radius of the contact",
@@ -240,7 +242,7 @@ final class WeightedTouches {
         for (int i = 0; i < weight.length; i++) {
             sum -= weight[i] * touches.get(i).touchedSide();
         }
-        return rounded(sum);
+        return rounded(sum, 1);
     }
 
     private double driftWeight() {
@@ -248,15 +250,13 @@ final class WeightedTouches {
         for (int i = 0; i < weight.length; i++) {
             sum += weight[i] * (touches.get(i).time_s() - touches.get(0).time_s());
         }
-        return rounded(sum);
+        return rounded(
+                sum, touches.get(touches.size() - 1).time_s() - touches.get(0).time_s());
     }
 
     /** Weights that cancel leave rounding errors; they are nothing. */
-    private double rounded(double sum) {
-        double scale = 1
-                + Math.abs(touches.get(touches.size() - 1).time_s()
-                        - touches.get(0).time_s());
-        return Math.abs(sum) < 1e-12 * scale * Math.sqrt(sumOfSquares()) ? 0 : sum;
+    private double rounded(double sum, double scale) {
+        return Math.abs(sum) < CANCELLED * Math.abs(scale) * Math.sqrt(sumOfSquares()) ? 0 : sum;
     }
 
     private double sumOfSquares() {

@@ -6,16 +6,52 @@ import org.hipparchus.stat.StatUtils;
 
 /**
  * One quantity measured several times, each time with an uncertainty of its own: do the repeats scatter as these say
- * (JCGM 100:2008, H.5)? Degrees of freedom of the stated uncertainties are pooled as the sum of the parts.
+ * (JCGM 100:2008, H.5)?
  */
 public final class Repeats {
-    private static final double PROBABILITY = 0.95;
+    /**
+     * A scatter seen against the scatter stated: F.
+     *
+     * @param seen standard deviation of the values
+     * @param freedom degrees of freedom of it; with none, nothing is too large
+     * @param stated what the stdU of one value was stated to be, with the degrees of freedom of that
+     */
+    public record Ratio(double seen, double freedom, double stated, double statedFreedom) {
+        private static final double PROBABILITY = 0.95;
+
+        public Ratio(double seen, double freedom, Estimate stated) {
+            this(seen, freedom, stated.stdU(), stated.degreesOfFreedom());
+        }
+
+        /** Seen variance over stated variance; infinite where none was stated. */
+        public double value() {
+            return seen * seen / (stated * stated);
+        }
+
+        /** The ratio that chance exceeds once in twenty. */
+        public double critical() {
+            return critical(PROBABILITY);
+        }
+
+        double critical(double probability) {
+            double ofStated = Math.min(statedFreedom, 1e6); // F changes no more beyond
+            return new FDistribution(freedom, ofStated).inverseCumulativeProbability(probability);
+        }
+
+        /** Whether something changes from value to value that the stated uncertainties do not know of. */
+        public boolean isTooLarge() {
+            return freedom > 0 && value() > critical();
+        }
+
+        /** Standard deviation of what changes, beyond what was stated; 0 if nothing does. */
+        public double beyond() {
+            return Math.sqrt(Math.max(0, seen * seen - stated * stated));
+        }
+    }
 
     private final double[] values;
     private final double mean;
-    private final double scatter;
-    private final double stated;
-    private final double statedFreedom;
+    private final Ratio ratio;
 
     /** At least two repeats. */
     public Repeats(List<Estimate> repeats) {
@@ -24,51 +60,25 @@ public final class Repeats {
         }
         values = repeats.stream().mapToDouble(Estimate::value).toArray();
         mean = StatUtils.mean(values);
-        scatter = Math.sqrt(StatUtils.variance(values, mean));
-        stated = Math.sqrt(repeats.stream()
+        double meanSquare = repeats.stream()
                 .mapToDouble(repeat -> repeat.stdU() * repeat.stdU())
                 .average()
-                .orElseThrow());
-        statedFreedom = repeats.stream().mapToDouble(Estimate::degreesOfFreedom).sum();
+                .orElseThrow();
+        ratio = new Ratio(
+                Math.sqrt(StatUtils.variance(values, mean)),
+                values.length - 1,
+                Math.sqrt(meanSquare),
+                repeats.stream().mapToDouble(Estimate::degreesOfFreedom).sum());
     }
 
-    public double mean() {
-        return mean;
+    /** The scatter of the repeats against what their own uncertainties explain. */
+    public Ratio ratio() {
+        return ratio;
     }
 
-    /** Standard deviation of the repeats about their mean. */
-    public double scatter() {
-        return scatter;
-    }
-
-    /** Standard uncertainty of the mean by the scatter alone, with its degrees of freedom. */
-    public Estimate byScatter() {
-        return new Estimate(mean, scatter / Math.sqrt(values.length), values.length - 1);
-    }
-
-    /** Variance of the repeats over what their own uncertainties explain: F; infinite where these are 0. */
-    public double ratio() {
-        return scatter * scatter / (stated * stated);
-    }
-
-    /** The ratio that chance reaches once in twenty. */
-    public double criticalRatio() {
-        return criticalRatio(PROBABILITY);
-    }
-
-    double criticalRatio(double probability) {
-        double freedom = Math.min(statedFreedom, 1e6); // F changes no more beyond
-        return new FDistribution(values.length - 1, freedom).inverseCumulativeProbability(probability);
-    }
-
-    /** Whether something changes from repeat to repeat that their own uncertainties do not know of. */
-    public boolean disagree() {
-        return ratio() > criticalRatio();
-    }
-
-    /** Standard deviation of what changes from repeat to repeat, beyond their own uncertainties; 0 if nothing does. */
-    public double between() {
-        return Math.sqrt(Math.max(0, scatter * scatter - stated * stated));
+    /** Their mean with its uncertainty by the scatter alone. */
+    public Estimate mean() {
+        return new Estimate(mean, ratio.seen() / Math.sqrt(values.length), ratio.freedom());
     }
 
     /**

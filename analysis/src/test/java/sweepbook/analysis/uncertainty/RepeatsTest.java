@@ -25,17 +25,19 @@ class RepeatsTest {
             Repeats days = new Repeats(IntStream.range(0, mean.length)
                     .mapToObj(i -> new Estimate(mean[i], s[i] / Math.sqrt(n), n - 1))
                     .toList());
-            gum.check("grand_mean_less_10V_uV", days.mean());
-            gum.check("s_of_means_uV", days.scatter());
-            gum.check("s_a_uV", days.scatter() * Math.sqrt(n));
-            gum.check("F", days.ratio());
-            gum.check("pooled_s_uV", days.scatter() * Math.sqrt(n / days.ratio()));
-            gum.check("F_95_of_9_and_40", days.criticalRatio());
-            gum.check("F_97.5_of_9_and_40", days.criticalRatio(0.975));
-            gum.check("between_day_uV", days.between());
-            gum.check("u_grand_mean_uV", days.byScatter().stdU());
-            gum.check("degrees_of_freedom", days.byScatter().degreesOfFreedom());
-            assertTrue(days.disagree());
+            gum.check("grand_mean_less_10V_uV", days.mean().value());
+            gum.check("s_of_means_uV", days.ratio().seen());
+            gum.check("s_a_uV", days.ratio().seen() * Math.sqrt(n));
+            gum.check("F", days.ratio().value());
+            gum.check(
+                    "pooled_s_uV",
+                    days.ratio().seen() * Math.sqrt(n / days.ratio().value()));
+            gum.check("F_95_of_9_and_40", days.ratio().critical());
+            gum.check("F_97.5_of_9_and_40", days.ratio().critical(0.975));
+            gum.check("between_day_uV", days.ratio().beyond());
+            gum.check("u_grand_mean_uV", days.mean().stdU());
+            gum.check("degrees_of_freedom", days.mean().degreesOfFreedom());
+            assertTrue(days.ratio().isTooLarge());
         }
     }
 
@@ -43,9 +45,9 @@ class RepeatsTest {
     void twentyTemperatures_gum443() {
         try (Published gum = Published.source("gum-4-4-3.txt")) {
             Repeats temperatures = exact(gum.data("t_C"));
-            gum.check("mean", temperatures.mean());
-            gum.check("s", temperatures.scatter());
-            gum.check("s_of_mean", temperatures.byScatter().stdU());
+            gum.check("mean", temperatures.mean().value());
+            gum.check("s", temperatures.ratio().seen());
+            gum.check("s_of_mean", temperatures.mean().stdU());
         }
     }
 
@@ -64,21 +66,21 @@ class RepeatsTest {
             Repeats drifting = exact(DoubleStream.of(nist.data("mavro_1e-5_above_2"))
                     .map(v -> 2 + v * 1e-5)
                     .toArray());
-            nist.check("mavro_mean", drifting.mean());
-            nist.check("mavro_s", drifting.scatter());
+            nist.check("mavro_mean", drifting.mean().value());
+            nist.check("mavro_s", drifting.ratio().seen());
             nist.check("mavro_lag1", drifting.resemblance());
         }
     }
 
     private static void check(Published nist, String name, Repeats repeats) {
-        nist.check(name, repeats.mean(), repeats.scatter());
+        nist.check(name, repeats.mean().value(), repeats.ratio().seen());
     }
 
     /** Law. */
     @Test
     void repeatsThatAgreeHaveNothingBetweenThem() {
         Repeats agreeing = new Repeats(List.of(new Estimate(1.0, 0.1, 50), new Estimate(1.05, 0.1, 50)));
-        assertFalse(agreeing.disagree());
-        assertEquals(0, agreeing.between());
+        assertFalse(agreeing.ratio().isTooLarge());
+        assertEquals(0, agreeing.ratio().beyond());
     }
 }

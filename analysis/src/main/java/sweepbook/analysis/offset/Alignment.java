@@ -1,0 +1,92 @@
+package sweepbook.analysis.offset;
+
+import java.util.List;
+import sweepbook.analysis.uncertainty.Budget;
+
+/**
+ * How a feature leans against an axis along which the machine travels: touched at two ends, or all along. Spots that
+ * are marked on the part and brought round to the contact at both ends take the part's own form out: each has a
+ * height of its own, and only the lean is common to all.
+ */
+public final class Alignment {
+    /**
+     * @param travel_mm what the machine shows of the axis along which it travels
+     * @param spot the place on the part; touches of one spot share its form error. The same for all where the contact
+     *     just runs along the part
+     */
+    public record Station(double travel_mm, String spot, Touch touch) {}
+
+    private final List<Station> stations;
+    private final List<String> spots;
+    private final FittedTouches line;
+
+    /** At least two stations, and no spot on its own. */
+    public Alignment(List<Station> stations) {
+        this.stations = List.copyOf(stations);
+        this.spots = stations.stream().map(Station::spot).distinct().toList();
+        for (String spot : spots) {
+            double[] travels_mm = stations.stream()
+                    .filter(station -> station.spot().equals(spot))
+                    .mapToDouble(Station::travel_mm)
+                    .distinct()
+                    .toArray();
+            if (travels_mm.length < 2) {
+                throw new IllegalArgumentException(
+                        "spot '" + spot + "' was touched at one place of the travel only: bring it to both ends");
+            }
+        }
+        this.line = new FittedTouches(
+                stations.stream().map(Station::touch).toList(),
+                stations.stream().map(this::row).toArray(double[][]::new));
+    }
+
+    private double[] row(Station station) {
+        double[] row = new double[spots.size() + 1];
+        row[spots.indexOf(station.spot())] = 1;
+        row[spots.size()] = station.travel_mm() - stations.get(0).travel_mm();
+        return row;
+    }
+
+    /** Change of the touched surface for a millimetre of travel, as the person sees it at the needle. */
+    public Budget slope(TouchConditions conditions) {
+        return line.parameter(spots.size(), conditions.withoutTemperature());
+    }
+
+    /** The same over a length: parallelism of the travel to the feature, in millimetres. */
+    public Budget over(double length_mm, TouchConditions conditions) {
+        return slope(conditions).times(length_mm);
+    }
+
+    /**
+     * The angle from the plus direction of the travel axis to the feature, positive towards plus of the measured axis,
+     * in degrees. With the indicator on the table the head carries the feature past it backwards, so that it leans
+     * against the slope.
+     */
+    public Budget lean_deg(TouchConditions conditions) {
+        Budget slope = slope(conditions);
+        int sense = -stations.get(0).touch().approach().stand().sign();
+        double perSlope_deg = Math.toDegrees(1 / (1 + slope.value() * slope.value()));
+        return slope.times(sense * perSlope_deg).shiftedTo(sense * Angles.deg(slope.value()));
+    }
+
+    /** By how much the rotary axis must turn from where it stands, in degrees of what it shows. */
+    public Budget correction_deg(Turning turning, TouchConditions conditions) {
+        return lean_deg(conditions).times(-turning.sign());
+    }
+
+    /** Greatest less least distance of the touches from the line; 0 where there is none to spare. */
+    public double straightness_mm(TouchConditions conditions) {
+        double least = 0;
+        double greatest = 0;
+        for (double residual_mm : line.fit(conditions).residuals()) {
+            least = Math.min(least, residual_mm);
+            greatest = Math.max(greatest, residual_mm);
+        }
+        return greatest - least;
+    }
+
+    /** What the budget lacks or the person should look at, in plain words. */
+    public List<String> warnings(TouchConditions conditions) {
+        return line.warnings(conditions);
+    }
+}
