@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.offset.Approach;
 import sweepbook.analysis.offset.EntryChange;
 import sweepbook.analysis.offset.Feature;
@@ -12,7 +13,6 @@ import sweepbook.analysis.offset.Touch;
 import sweepbook.analysis.offset.TouchConditions;
 import sweepbook.analysis.offset.TouchPair;
 import sweepbook.analysis.sweep.Pressing;
-import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepReader;
 import sweepbook.analysis.sweep.SweepSettings;
@@ -30,10 +30,18 @@ import sweepbook.cli.plan.PlannedOffset.Method;
 
 /** Every offset of a book, again from its raw readings and typed positions: the same book gives the same bits. */
 public final class Offsets {
+    private static final Trace NO_TRACE = new Trace.Builder(LengthUnit.MM, Double.NaN).build();
+
     private final Book book;
+    private final ReadingRule rule;
 
     public Offsets(Book book) {
+        this(book, ReadingRule.ESTIMATED);
+    }
+
+    public Offsets(Book book, ReadingRule rule) {
         this.book = book;
+        this.rule = rule;
     }
 
     public List<OffsetResult> all() {
@@ -45,9 +53,13 @@ public final class Offsets {
         for (int touch = 0; touch < planned.touches().size(); touch++) {
             int number = touch;
             book.kept(new Book.Station(planned, touch))
-                    .ifPresent(attempt -> made.add(new TouchResult(number, attempt, findings(planned, attempt))));
+                    .ifPresent(attempt -> made.add(touchResult(planned, number, attempt)));
         }
         return new OffsetResult(planned, made, result(planned, made));
+    }
+
+    private static TouchResult touchResult(PlannedOffset planned, int touch, Attempt attempt) {
+        return new TouchResult(touch, attempt, findings(planned, attempt));
     }
 
     /** What the trace of the attempt says, with what the plan knows of it. */
@@ -110,13 +122,17 @@ public final class Offsets {
         for (int touch = 0; touch < last; touch++) {
             int number = touch;
             book.kept(new Book.Station(planned, touch))
-                    .flatMap(attempt -> touch(planned, new TouchResult(number, attempt, findings(planned, attempt)))
+                    .flatMap(attempt -> touch(planned, touchResult(planned, number, attempt))
                             .asOptional())
                     .ifPresent(touches::add);
         }
+        Feature feature = planned.touches().get(last).feature();
+        Finding<Estimate> reading = ReadingRule.ESTIMATED.reading(feature, NO_TRACE, findings);
         // Where it drifts in the meantime is no matter for a first look at a typed number.
         double time_s = touches.isEmpty() ? 0 : touches.get(0).time_s();
-        touch(planned, last, findings, position_mm, time_s).asOptional().ifPresent(touches::add);
+        touch(planned, last, findings, reading, position_mm, time_s)
+                .asOptional()
+                .ifPresent(touches::add);
         return touches.size() == planned.touches().size()
                 ? Optional.of(entry(planned, measured(planned, touches)))
                 : Optional.empty();
@@ -124,21 +140,23 @@ public final class Offsets {
 
     private Finding<Touch> touch(PlannedOffset planned, TouchResult result) {
         LengthUnit unit = book.plan().machine().resolution().unit();
-        double position_mm = result.attempt()
-                .position(Moment.AT_THE_END)
+        Attempt attempt = result.attempt();
+        double position_mm = attempt.position(Moment.AT_THE_END)
                 .map(position -> unit.toMm(position.doubleValue()))
                 .orElseThrow(() -> new IllegalStateException("a kept attempt has a position"));
-        return touch(
-                planned,
-                result.touch(),
-                result.findings(),
-                position_mm,
-                result.attempt().wall_s());
+        Feature feature = planned.touches().get(result.touch()).feature();
+        Finding<Estimate> reading = rule.reading(feature, attempt.trace(), result.findings());
+        return touch(planned, result.touch(), result.findings(), reading, position_mm, attempt.wall_s());
     }
 
-    /** The touch that findings at a position are, or why they are none. */
+    /** The touch that a reading at a position is, or why it is none. */
     private static Finding<Touch> touch(
-            PlannedOffset planned, int touch, SweepFindings findings, double position_mm, double time_s) {
+            PlannedOffset planned,
+            int touch,
+            SweepFindings findings,
+            Finding<Estimate> reading,
+            double position_mm,
+            double time_s) {
         Optional<Pressing> pressing = planned.pressing().or(findings::pressing);
         if (pressing.isEmpty()) {
             return Finding.notDetermined(
@@ -146,13 +164,6 @@ public final class Offsets {
         }
         Approach approach = new Approach(planned.direction(), pressing.get(), planned.stand());
         Feature feature = planned.touches().get(touch).feature();
-        return reading(feature, findings).map(r -> new Touch(feature, approach, position_mm, r, time_s));
-    }
-
-    /** A flat face has no crest to miss: where the contact stands still on it is the reading. */
-    private static Finding<Estimate> reading(Feature feature, SweepFindings findings) {
-        return feature instanceof Feature.Flat
-                ? findings.stableZero().map(StableZero::level)
-                : findings.readingAtZero();
+        return reading.map(r -> new Touch(feature, approach, position_mm, r, time_s));
     }
 }

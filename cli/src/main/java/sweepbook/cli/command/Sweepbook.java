@@ -9,7 +9,17 @@ import picocli.CommandLine.Option;
         name = "sweepbook",
         description = "Finds the high spot and the stable zero of a dial indicator and keeps the book of a set-up.",
         versionProvider = Version.class,
-        subcommands = {CheckCommand.class, HighSpotCommand.class, LinksCommand.class, MeasureCommand.class, OffsetsCommand.class, ReportCommand.class, RunoutCommand.class, TraceCommand.class})
+        subcommands = {
+            CheckCommand.class,
+            DemoCommand.class,
+            HighSpotCommand.class,
+            LinksCommand.class,
+            MeasureCommand.class,
+            OffsetsCommand.class,
+            ReportCommand.class,
+            RunoutCommand.class,
+            TraceCommand.class,
+        })
 public final class Sweepbook {
     @Option(
             names = {"-h", "--help"},

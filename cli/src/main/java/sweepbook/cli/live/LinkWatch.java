@@ -72,7 +72,7 @@ final class LinkWatch {
     }
 
     LiveView idleView(LengthUnit unit, double resolution_mm) {
-        return new LiveView(reading(unit, resolution_mm), lost ? "link lost" : "Enter when ready", health());
+        return new LiveView(reading(unit, resolution_mm), lost ? "link lost" : "Enter when ready", 0, "", health());
     }
 
     LiveView view(TouchCapture capture, Question question) {
@@ -80,7 +80,9 @@ final class LinkWatch {
         return new LiveView(
                 reading(capture.unit(), capture.resolution_mm()),
                 lost ? "link lost" : state(capture, now, question),
-                Summary.soFar(capture) + "; " + health());
+                now.passes(),
+                Summary.soFar(capture),
+                health());
     }
 
     private static String state(TouchCapture capture, SweepNow now, Question question) {

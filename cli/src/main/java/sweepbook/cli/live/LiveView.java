@@ -5,6 +5,8 @@ package sweepbook.cli.live;
  *
  * @param reading the last one as the indicator shows it, or what stands in its place
  * @param state what is happening, in a few words
- * @param detail what has been found so far, and how the link does
+ * @param passes how often the crest has been crossed in this touch
+ * @param found what has been found so far in this touch
+ * @param health how the link does
  */
-public record LiveView(String reading, String state, String detail) {}
+public record LiveView(String reading, String state, int passes, String found, String health) {}

@@ -63,7 +63,8 @@ public final class TerminalPerson implements Person {
             rows.add(new AttributedString("  " + row, AttributedStyle.BOLD));
         }
         rows.add(new AttributedString("  " + view.state(), AttributedStyle.BOLD));
-        rows.add(new AttributedString("  " + view.detail()));
+        rows.add(new AttributedString("  " + view.found()));
+        rows.add(new AttributedString("  " + view.health(), AttributedStyle.DEFAULT.faint()));
         status.update(rows);
     }
 

@@ -67,6 +67,21 @@ public final class IndicatorServer implements AutoCloseable {
         for (int i = 0; i < made.trace().size(); i++) {
             pending.add(made.trace().reading(i));
         }
+        awaitSent();
+        return made;
+    }
+
+    /** Has the virtual technician hold still for a while longer, and returns when the last reading of it has gone out. */
+    public synchronized void hold(double duration_s) throws InterruptedException, IOException {
+        Reading reading = job.standing();
+        for (double until_s = reading.time_s() + duration_s; reading.time_s() < until_s; reading = job.standing()) {
+            pending.add(reading);
+        }
+        pending.add(reading);
+        awaitSent();
+    }
+
+    private void awaitSent() throws InterruptedException, IOException {
         long sentThen = sent + pending.size();
         notifyAll();
         while (sent < sentThen) {
@@ -75,7 +90,6 @@ public final class IndicatorServer implements AutoCloseable {
             }
             wait();
         }
-        return made;
     }
 
     /** Waits until somebody is at the other end. */
