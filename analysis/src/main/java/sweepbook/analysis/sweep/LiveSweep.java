@@ -8,6 +8,8 @@ final class LiveSweep {
     private static final int REST_READINGS = 4;
     private static final double LONGEST_WAIT_s = 12;
     private static final double JOG_mm = 0.006;
+    /** A rest so near the crest, as a share of the way from the flank, is one on the crest. */
+    private static final double ON_CREST = 0.2;
 
     private final SweepSettings settings;
     private final double[] last = new double[5];
@@ -35,11 +37,13 @@ final class LiveSweep {
     private double sumTY;
     private double sumYY;
     private int strays;
+    private double flank_mm;
     private double dwell_mm = Double.NaN;
     private double level_mm = Double.NaN;
     private int clicks;
     private double now_s;
     private double first_mm;
+    private boolean moved;
 
     LiveSweep(SweepSettings settings) {
         this.settings = settings;
@@ -65,6 +69,7 @@ final class LiveSweep {
             resolution_mm = step;
         }
         double line = median();
+        moved |= Math.abs(line - first_mm) > leastMove_mm();
         turns(line);
         rest(time_s, value_mm, line);
     }
@@ -89,6 +94,7 @@ final class LiveSweep {
             if (direction > 0) {
                 tops++;
                 topSum_mm += high_mm;
+                turned(!lowers(), high_mm);
             }
             direction = -1;
             low_mm = line;
@@ -96,6 +102,7 @@ final class LiveSweep {
             if (direction < 0) {
                 bottoms++;
                 bottomSum_mm += low_mm;
+                turned(lowers(), low_mm);
             }
             direction = 1;
             high_mm = line;
@@ -133,19 +140,33 @@ final class LiveSweep {
         }
     }
 
+    /** After one more crest nothing has been jogged yet, whatever stood still on the way. */
+    private void turned(boolean onCrest, double turn_mm) {
+        if (onCrest) {
+            dwell_mm = Double.NaN;
+            clicks = 0;
+        } else {
+            flank_mm = turn_mm;
+        }
+    }
+
+    /** Steps count from the first rest on the crest; rests on a flank, where the hand turns, are no jog. */
     private void level() {
-        if (tops + bottoms == 0) {
+        if (passes() == 0) {
             return;
         }
-        if (Double.isNaN(dwell_mm)) {
-            dwell_mm = restMean_mm;
-            level_mm = restMean_mm;
-        } else if (rest == REST_READINGS || !Double.isNaN(level_mm)) {
-            double change = Math.abs(restMean_mm - level_mm);
-            if (change > JOG_mm) {
+        if (!Double.isNaN(dwell_mm)) {
+            if (Math.abs(restMean_mm - level_mm) > JOG_mm) {
                 clicks++;
                 level_mm = restMean_mm;
             }
+            return;
+        }
+        double crest_mm = highSpot().getAsDouble();
+        double near_mm = Math.max(leastMove_mm(), ON_CREST * Math.abs(crest_mm - flank_mm));
+        if (Math.abs(restMean_mm - crest_mm) <= near_mm) {
+            dwell_mm = restMean_mm;
+            level_mm = restMean_mm;
         }
     }
 
@@ -180,8 +201,7 @@ final class LiveSweep {
 
     SweepNow now() {
         SweepNow.Phase phase;
-        boolean swept = passes() > 0;
-        if (readings == 0 || (!swept && Math.abs(reading_mm - first_mm) <= leastMove_mm())) {
+        if (!moved) {
             phase = SweepNow.Phase.FREE;
         } else if (!resting()) {
             phase = SweepNow.Phase.MOVING;

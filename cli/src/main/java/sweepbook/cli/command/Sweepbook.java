@@ -18,6 +18,7 @@ import picocli.CommandLine.Option;
             OffsetsCommand.class,
             ReportCommand.class,
             RunoutCommand.class,
+            SimulateCommand.class,
             TraceCommand.class,
         })
 public final class Sweepbook {

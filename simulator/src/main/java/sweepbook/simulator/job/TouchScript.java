@@ -71,7 +71,8 @@ final class TouchScript {
             }
             technician.go(offset.swept(), crest + 0.04 * width_mm() * random.nextGaussian(), between(1, 2));
         }
-        technician.hold(between(1.5, 3));
+        // As long as it takes to be told that the reading stands still.
+        technician.hold(between(4.5, 6));
     }
 
     /** Jogs to the click nearest to zero and takes the hands off. */
@@ -79,7 +80,7 @@ final class TouchScript {
         double left_mm = place.indicator().preload_mm() - press_mm(machine.pose());
         int clicks = (int) Math.max(1, Math.rint(left_mm / place.click_mm()));
         technician.jog(axis(), clicks, offset.direction() * place.click_mm(), between(0.35, 0.7));
-        technician.hold(between(4, 6));
+        technician.hold(between(5, 7));
     }
 
     /** The press that the crest of the feature gives at the present position of the measured axis. */

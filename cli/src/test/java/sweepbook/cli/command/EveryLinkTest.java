@@ -1,0 +1,246 @@
+package sweepbook.cli.command;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.Writer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.acquisition.trace.TraceCsvWriter;
+import sweepbook.acquisition.wire.IndicatorProfile;
+import sweepbook.acquisition.wire.Profiles;
+import sweepbook.cli.book.Attempt;
+import sweepbook.cli.book.BookFile;
+import sweepbook.cli.plan.PlanFile;
+import sweepbook.cli.plan.PlannedOffset;
+import sweepbook.cli.plan.Plans;
+import sweepbook.simulator.job.JoineryScenario;
+import sweepbook.simulator.job.SoughtOffset;
+import sweepbook.simulator.job.VirtualJob;
+import sweepbook.simulator.job.VirtualTouch;
+import sweepbook.simulator.serve.IndicatorServer;
+import sweepbook.simulator.serve.Pace;
+
+/**
+ * One job of the virtual technician measured three times by the same command: through a serial port, over TCP, and from a
+ * file. Frames that carry the device's own time make the traces comparable to the bit.
+ */
+@Timeout(120)
+class EveryLinkTest {
+    private static final long SEED = 4;
+    private static final String PLAN = "joinery-head";
+    private static final String PROFILE = "text-timed-stream";
+    private static final IndicatorProfile TIMED = Profiles.bundled(PROFILE);
+
+    @TempDir
+    Path folder;
+
+    /** Law: the way that the bytes take changes neither trace nor offset. */
+    @Test
+    void serialTcpAndReplayGiveTheSameTracesAndOffsets() throws Exception {
+        Files.write(folder.resolve("positions"), positions());
+
+        Path overTcp = folder.resolve("tcp.book");
+        try (IndicatorServer server =
+                IndicatorServer.onLoopback(JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, 0)) {
+            measure("tcp:localhost:" + server.port(), overTcp, server);
+        }
+        Path replayed = folder.resolve("replay.book");
+        measure("replay:" + recorded(), replayed);
+        assertSameJob(overTcp, replayed);
+
+        Path ours = folder.resolve("indicator");
+        Path theirs = folder.resolve("port");
+        Process pair = pseudoTerminals(ours, theirs);
+        Path overSerial = folder.resolve("serial.book");
+        try (IndicatorServer server =
+                IndicatorServer.onDevice(JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, ours)) {
+            measure("serial:" + theirs, overSerial, server);
+        } finally {
+            pair.destroy();
+            pair.waitFor();
+        }
+        assertSameJob(overTcp, overSerial);
+    }
+
+    private void assertSameJob(Path one, Path other) throws Exception {
+        List<Attempt> first = BookFile.read(one).attempts();
+        List<Attempt> second = BookFile.read(other).attempts();
+        assertEquals(8, first.size());
+        assertEquals(first.size(), second.size());
+        for (int i = 0; i < first.size(); i++) {
+            Trace expected = first.get(i).trace();
+            Trace actual = second.get(i).trace();
+            assertTrue(expected.size() > 100, "a whole touch, not " + expected.size() + " readings");
+            assertArrayEquals(expected.times_s(), actual.times_s(), "times of touch " + i + " of " + other);
+            assertArrayEquals(expected.readings_mm(), actual.readings_mm(), "readings of touch " + i + " of " + other);
+        }
+        assertSameOffsets(offsets(one), offsets(other));
+    }
+
+    /** The uncertainty holds the drift over the time that truly passed between touches, here a second more or less. */
+    private static void assertSameOffsets(List<ObjectNode> one, List<ObjectNode> other) {
+        for (int i = 0; i < one.size(); i++) {
+            for (String key : List.of("stdU", "u95")) {
+                double first_mm = one.get(i).remove(key).doubleValue();
+                assertEquals(first_mm, other.get(i).remove(key).doubleValue(), 2e-5, key);
+            }
+            assertEquals(one.get(i), other.get(i));
+        }
+    }
+
+    private static List<ObjectNode> offsets(Path book) throws IOException {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        CommandLine commandLine = Sweepbook.commandLine();
+        commandLine.setOut(new PrintWriter(out, true));
+        commandLine.setErr(new PrintWriter(err, true));
+        assertEquals(0, commandLine.execute("offsets", book.toString(), "--json"), err.toString());
+        List<ObjectNode> offsets = new ArrayList<>();
+        for (String line : out.toString().lines().toList()) {
+            offsets.add((ObjectNode) new ObjectMapper().readTree(line));
+        }
+        assertEquals(4, offsets.size());
+        return offsets;
+    }
+
+    /** What the person types, known beforehand because the same seed makes the same job. */
+    private static List<String> positions() throws IOException {
+        List<String> lines = new ArrayList<>();
+        VirtualJob job = JoineryScenario.of(SEED);
+        for (PlannedOffset offset : PlanFile.parse(PLAN, Plans.text(PLAN)).offsets()) {
+            for (int touch = 0; touch < offset.touches().size(); touch++) {
+                VirtualTouch made = job.touch(offset.name(), touch);
+                if (offset.positions() == PlannedOffset.Positions.ON_CREST_AND_AT_THE_END) {
+                    lines.add(made.onCrest());
+                }
+                lines.add(made.atTheEnd());
+            }
+        }
+        return lines;
+    }
+
+    private Path recorded() throws IOException {
+        VirtualJob job = JoineryScenario.of(SEED);
+        Trace.Builder whole = new Trace.Builder(LengthUnit.MM, 0.001);
+        for (SoughtOffset offset : job.offsets()) {
+            for (int touch = 0; touch < offset.touches().size(); touch++) {
+                Trace trace = job.touch(offset.name(), touch).trace();
+                for (int i = 0; i < trace.size(); i++) {
+                    whole.add(trace.reading(i));
+                }
+            }
+        }
+        Path file = folder.resolve("job.csv");
+        TraceCsvWriter.write(file, whole.build());
+        return file;
+    }
+
+    private void measure(String link, Path book) {
+        StringWriter err = new StringWriter();
+        assertEquals(0, execute(link, book, new PrintWriter(err, true)), err.toString());
+    }
+
+    /** The technician begins when the command has the link and says what to do. */
+    private void measure(String link, Path book, IndicatorServer server) throws Exception {
+        CountDownLatch told = new CountDownLatch(1);
+        StringWriter err = new StringWriter();
+        PrintWriter listening = new PrintWriter(new Listening(err, told), true);
+        CompletableFuture<Integer> status = CompletableFuture.supplyAsync(() -> execute(link, book, listening));
+        status.whenComplete((done, failed) -> told.countDown());
+        told.await();
+        CompletableFuture.runAsync(() -> makeAllTouches(server));
+        status.completeOnTimeout(-1, 20, TimeUnit.SECONDS);
+        assertEquals(0, status.get(), err.toString());
+    }
+
+    private int execute(String link, Path book, PrintWriter err) {
+        CommandLine commandLine = Sweepbook.commandLine();
+        commandLine.setErr(err);
+        return commandLine.execute(
+                "measure",
+                PLAN,
+                link,
+                "--profile",
+                PROFILE,
+                "--book",
+                book.toString(),
+                "--positions",
+                folder.resolve("positions").toString());
+    }
+
+    private static void makeAllTouches(IndicatorServer server) {
+        try {
+            for (SoughtOffset offset : JoineryScenario.of(SEED).offsets()) {
+                for (int touch = 0; touch < offset.touches().size(); touch++) {
+                    server.touch(offset.name(), touch);
+                }
+            }
+        } catch (IOException clientLeft) {
+            // The command has all it needs and has closed the link before the last rest was over.
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private static Process pseudoTerminals(Path one, Path other) throws Exception {
+        Process pair;
+        try {
+            pair = new ProcessBuilder("socat", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
+                    .inheritIO()
+                    .start();
+        } catch (IOException noSocat) {
+            Assumptions.abort("needs socat: " + noSocat.getMessage());
+            return null;
+        }
+        while (!Files.exists(one) || !Files.exists(other)) {
+            assertTrue(!pair.waitFor(20, TimeUnit.MILLISECONDS), "socat ended with " + pair);
+        }
+        return pair;
+    }
+
+    /** Passes on what is written and tells of the first of it. */
+    private static final class Listening extends Writer {
+        private final Writer to;
+        private final CountDownLatch told;
+
+        Listening(Writer to, CountDownLatch told) {
+            this.to = to;
+            this.told = told;
+        }
+
+        @Override
+        public void write(char[] text, int from, int length) throws IOException {
+            to.write(text, from, length);
+            told.countDown();
+        }
+
+        @Override
+        public void flush() throws IOException {
+            to.flush();
+        }
+
+        @Override
+        public void close() throws IOException {
+            to.close();
+        }
+    }
+}
