@@ -21,4 +21,13 @@ public record Change(Estimate difference) {
     public boolean isSignificant() {
         return Math.abs(difference.value()) > difference.u95();
     }
+
+    /**
+     * Whether it is more than chance explains even though so many changes were looked at: the probability that any of
+     * them seems to be one by chance stays at 5 % in all (Bonferroni's inequality).
+     */
+    public boolean isSignificantAmong(int looks) {
+        double factor = Estimate.tFactor(1 - 0.05 / looks, difference.degreesOfFreedom());
+        return Math.abs(difference.value()) > factor * difference.stdU();
+    }
 }

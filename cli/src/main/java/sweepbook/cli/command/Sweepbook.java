@@ -13,6 +13,7 @@ import picocli.CommandLine.Option;
             CheckCommand.class,
             DemoCommand.class,
             HighSpotCommand.class,
+            HistoryCommand.class,
             LinksCommand.class,
             MeasureCommand.class,
             OffsetsCommand.class,

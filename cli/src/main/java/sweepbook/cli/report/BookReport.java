@@ -115,6 +115,11 @@ public final class BookReport {
                 .close();
     }
 
+    /** The same day's time alone. */
+    static String timeOfDay(double wall_s) {
+        return time(wall_s).substring(DATE_LENGTH).strip();
+    }
+
     /** Seconds since 1970 as a date with its time. */
     static String time(double wall_s) {
         return TO_THE_SECOND.format(Instant.ofEpochMilli((long) (wall_s * 1000)));

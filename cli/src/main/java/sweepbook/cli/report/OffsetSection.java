@@ -113,7 +113,7 @@ final class OffsetSection {
             table.row(
                     line.source(),
                     Figures.small(line.contribution(), unit),
-                    Figures.plain(100 * Math.pow(line.contribution(), 2) / variance, 1) + " %",
+                    Figures.plain(100 * Math.pow(line.contribution(), 2) / variance, 1) + "\u00a0%",
                     Figures.significant(line.stdU()) + " \u00d7 " + Figures.significant(line.sensitivity()),
                     line.distribution().label(),
                     Figures.freedom(line.degreesOfFreedom()),

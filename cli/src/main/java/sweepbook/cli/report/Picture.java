@@ -164,8 +164,7 @@ final class Picture {
     Picture dots(int points, IntToDoubleFunction xs, IntToDoubleFunction ys, Ink ink) {
         StringBuilder path = new StringBuilder();
         for (int i = 0; i < points; i++) {
-            double shareY = up.share(ys.applyAsDouble(i));
-            if (shareY >= 0 && shareY <= 1) {
+            if (up.holds(ys.applyAsDouble(i))) {
                 path.append(path(x(xs.applyAsDouble(i)), y(ys.applyAsDouble(i))))
                         .append("h0");
             }
@@ -192,19 +191,21 @@ final class Picture {
         marks.empty(
                 "path", "d", shape.path, "transform", place, "fill", fill, "stroke", ink.colour(), "stroke-width", 1.6);
         labels.keepClearOfBox(x(atX) - 6, y(atY) - 6, 12, 12);
-        if (!label.isEmpty()) {
+        if (!label.isEmpty() && across.holds(atX) && up.holds(atY)) {
             labels.add(label, x(atX), y(atY), ink);
         }
         return this;
     }
 
-    /** A distance between two levels, as on a drawing: a line with a bar at each end. */
+    /** A distance between two levels, as on a drawing: a line with a bar at each end; the label may be empty. */
     Picture distance(double atX, double fromY, double toY, Ink ink, String label) {
         String bars = path(x(atX) - 5, y(fromY)) + "h10" + path(x(atX), y(fromY)) + "V" + px(y(toY))
                 + path(x(atX) - 5, y(toY)) + "h10";
         marks.empty("path", "d", bars, "fill", "none", "stroke", ink.colour(), "stroke-width", 1.4);
         labels.keepClearOfBox(x(atX) - 2, Math.min(y(fromY), y(toY)), 4, Math.abs(y(toY) - y(fromY)));
-        labels.add(label, x(atX), y((fromY + toY) / 2), ink);
+        if (!label.isEmpty()) {
+            labels.add(label, x(atX), y((fromY + toY) / 2), ink);
+        }
         return this;
     }
 

@@ -30,4 +30,8 @@ record PictureAxis(String label, double from, double to, Ticks ticks) {
     double share(double value) {
         return (value - from) / (to - from);
     }
+
+    boolean holds(double value) {
+        return value >= from && value <= to;
+    }
 }

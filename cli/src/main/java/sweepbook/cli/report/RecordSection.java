@@ -102,7 +102,7 @@ final class RecordSection {
                     rows.add(new String[] {
                         Integer.toString(attempt.number()),
                         station(attempt),
-                        BookReport.time(at.wall_s()),
+                        BookReport.timeOfDay(at.wall_s()),
                         typed.moment() == Moment.ON_CREST ? "on the crest" : "at the end",
                         "\u201c" + typed.text() + "\u201d",
                         Word.of(typed.fate()),

@@ -52,7 +52,7 @@ final class TouchSection {
         return attempt.taken(moment)
                 .map(at -> attempt.position(moment).orElseThrow().toPlainString() + " "
                         + machine.resolution().unit().symbol() + ", typed \u201c"
-                        + at.typed().text() + "\u201d at " + BookReport.time(at.wall_s())
+                        + at.typed().text() + "\u201d at " + BookReport.timeOfDay(at.wall_s())
                         + (at.typed().fate() == Fate.INSISTED
                                 ? ", against the doubt: " + at.typed().why()
                                 : ""))

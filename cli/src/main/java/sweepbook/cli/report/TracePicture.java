@@ -93,7 +93,7 @@ final class TracePicture {
                 .asOptional()
                 .map(miss -> Math.min(Math.abs(miss.value()), 20 * wide_mm))
                 .orElse(0.0);
-        double outer = unit.fromMm(high.value() + sign * wide_mm);
+        double outer = unit.fromMm(high.value() + sign * 1.7 * wide_mm);
         double inner = unit.fromMm(high.value() - sign * Math.max(2.5 * wide_mm, 1.25 * miss_mm));
         Optional<Segment> dwell = segment(Segment.Kind.CREST_DWELL);
         double from = firstPass_s();

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.io.StringReader;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -19,6 +20,7 @@ import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookFile;
+import sweepbook.cli.book.JoineryBook;
 import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.book.Offsets;
 import sweepbook.cli.plan.Cautions;
@@ -34,7 +36,7 @@ class BookReportTest {
     @BeforeAll
     static void writeABook(@TempDir Path folder) throws Exception {
         Path file = folder.resolve("joinery.book");
-        JoineryBook.write(file, 5);
+        JoineryBook.write(file, 5, Instant.parse("2026-03-02T07:40:00Z"));
         book = BookFile.read(file);
         results = new Offsets(book).all();
         html = BookReport.html(book, results, HASH);

@@ -1,4 +1,4 @@
-package sweepbook.cli.report;
+package sweepbook.cli.book;
 
 import java.io.IOException;
 import java.nio.file.Path;
@@ -8,19 +8,17 @@ import java.util.List;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
-import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
 import sweepbook.cli.book.BookEvent.Moment;
-import sweepbook.cli.book.BookFile;
 import sweepbook.cli.plan.Plans;
 import sweepbook.simulator.job.JoineryScenario;
 import sweepbook.simulator.job.VirtualJob;
 import sweepbook.simulator.job.VirtualTouch;
 
 /** A real book of the virtual joinery, with everything in it that can go wrong on the way. */
-final class JoineryBook {
+public final class JoineryBook {
     /** Somebody's idea of a joke. */
-    static final String NASTY = "<script>alert(1)</script> & \"quoted\" \u202e\u0007";
+    private static final String NASTY = "<script>alert(1)</script> & \"quoted\" \u202e\u0007";
 
     private final BookFile book;
     private final VirtualJob job;
@@ -31,11 +29,11 @@ final class JoineryBook {
     }
 
     /** Writes the book; one touch was knocked and made again, one typed text refused, one doubted, one touch skipped. */
-    static void write(Path file, long seed) throws IOException {
+    public static void write(Path file, long seed, Instant begun) throws IOException {
         String plan = Plans.text("joinery-head");
-        BookEvent.Begun begun = new BookEvent.Begun(
+        BookEvent.Begun first = new BookEvent.Begun(
                 "sweepbook 0.1.0", plan, "text-mm-stream", "Ilse Marwood " + NASTY, "19.4 degrees C, hall door shut");
-        try (BookFile book = BookFile.begin(file, new SteppingClock(), begun)) {
+        try (BookFile book = BookFile.begin(file, new SteppingClock(begun), first)) {
             new JoineryBook(book, JoineryScenario.of(seed)).measure();
         }
     }
@@ -91,7 +89,12 @@ final class JoineryBook {
 
     /** Ten seconds later each time it is asked. */
     private static final class SteppingClock implements Clock {
+        private final Instant start;
         private int steps;
+
+        SteppingClock(Instant start) {
+            this.start = start;
+        }
 
         @Override
         public double monotonic_s() {
@@ -101,7 +104,7 @@ final class JoineryBook {
         @Override
         public Instant wall() {
             steps++;
-            return Instant.parse("2026-03-02T07:40:00Z").plusSeconds(10L * steps);
+            return start.plusSeconds(10L * steps);
         }
     }
 }
