@@ -82,17 +82,10 @@ final class FittedTouches {
     }
 
     private Estimate scatterOfOne(TouchConditions conditions) {
-        int n = touches.size();
         List<BudgetLine> each = new ArrayList<>();
-        for (int i = 0; i < n; i++) {
-            double[] againstMean = new double[n];
-            for (int k = 0; k < n; k++) {
-                againstMean[k] = (k == i ? 1.0 : 0) - 1.0 / n;
-            }
-            Estimate own = new WeightedTouches(touches, againstMean)
-                    .repeatability(conditions)
-                    .combined();
-            each.add(BudgetLine.of("", own, Math.sqrt(1.0 / (n - 1)), ""));
+        for (int i = 0; i < touches.size(); i++) {
+            Estimate own = WeightedTouches.scatterAmong(touches, i, conditions);
+            each.add(BudgetLine.of("", own, Math.sqrt(1.0 / touches.size()), ""));
         }
         return new Budget(0, each).combined();
     }

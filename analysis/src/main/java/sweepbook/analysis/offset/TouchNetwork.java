@@ -9,8 +9,6 @@ import sweepbook.analysis.network.Network;
 import sweepbook.analysis.network.Observation;
 import sweepbook.analysis.network.Reliability;
 import sweepbook.analysis.network.Sigma;
-import sweepbook.analysis.uncertainty.BudgetLine;
-import sweepbook.analysis.uncertainty.Distribution;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -30,35 +28,23 @@ public final class TouchNetwork {
     private final Adjustment adjustment;
 
     public TouchNetwork(List<Tie> ties, TouchConditions conditions) {
+        Map<String, List<Touch>> ofStand = new HashMap<>();
+        for (Tie tie : ties) {
+            ofStand.computeIfAbsent(tie.stand(), stand -> new ArrayList<>()).add(tie.touch());
+        }
         List<Observation> observations = new ArrayList<>();
-        Map<String, Double> middle_s = middles(ties);
         for (Tie tie : ties) {
             features.put(tie.point(), tie.touch().feature());
-            double away_s = tie.touch().time_s() - middle_s.get(tie.stand());
+            List<Touch> together = ofStand.get(tie.stand());
+            Estimate own = WeightedTouches.scatterAmong(together, together.indexOf(tie.touch()), conditions);
+            double place_mm = WeightedTouches.place_mm(tie.touch(), conditions.indicator());
             observations.add(new Observation(
-                    tie.name(), "stand " + tie.stand(), tie.point(), place(tie.touch(), away_s, conditions)));
+                    tie.name(),
+                    "stand " + tie.stand(),
+                    tie.point(),
+                    new Estimate(place_mm, own.stdU(), own.degreesOfFreedom())));
         }
         adjustment = new Network(Map.of(), observations).adjust(Sigma.AS_STATED, Reliability.USUAL);
-    }
-
-    private static Map<String, Double> middles(List<Tie> ties) {
-        Map<String, Double> sum_s = new HashMap<>();
-        Map<String, Integer> count = new HashMap<>();
-        for (Tie tie : ties) {
-            sum_s.merge(tie.stand(), tie.touch().time_s(), Double::sum);
-            count.merge(tie.stand(), 1, Integer::sum);
-        }
-        sum_s.replaceAll((stand, sum) -> sum / count.get(stand));
-        return sum_s;
-    }
-
-    private static Estimate place(Touch touch, double away_s, TouchConditions conditions) {
-        double rate = conditions.surroundings().drift_mm_per_s();
-        return new WeightedTouches(List.of(touch), 1)
-                .repeatability(conditions)
-                .with(BudgetLine.within(
-                        "drift", Distribution.RECTANGULAR, Double.isNaN(rate) ? 0 : rate, away_s, "work faster"))
-                .combined();
     }
 
     /** Residuals, redundancy, and the touches that do not fit. */

@@ -27,6 +27,7 @@ final class WeightedTouches {
     private final List<Touch> touches;
     private final double[] weight;
 
+    /** One weight for each touch. */
     WeightedTouches(List<Touch> touches, double... weight) {
         this.touches = List.copyOf(touches);
         this.weight = weight.clone();
@@ -69,6 +70,21 @@ final class WeightedTouches {
         machine(conditions.machine(), lines);
         drift(conditions.surroundings(), lines);
         return lines;
+    }
+
+    /** How much touch i scatters of its own among the touches of one stand, what they share left out. */
+    static Estimate scatterAmong(List<Touch> touches, int i, TouchConditions conditions) {
+        int n = touches.size();
+        if (n == 1) {
+            return new WeightedTouches(touches, 1).repeatability(conditions).combined();
+        }
+        double[] againstMean = new double[n];
+        for (int k = 0; k < n; k++) {
+            againstMean[k] = ((k == i ? 1.0 : 0) - 1.0 / n) / Math.sqrt(1 - 1.0 / n);
+        }
+        return new WeightedTouches(touches, againstMean)
+                .repeatability(conditions)
+                .combined();
     }
 
     /** What the budget lacks or the person should look at, in plain words. */
