@@ -14,6 +14,9 @@ final class Labels {
 
     private static final double GAP_PX = 7;
     private static final int ROUNDS = 7;
+    /** Cost of touching another text at all: more than any way round it. */
+    private static final double HIDES = 1000;
+
     /** Sides of a point in the order in which they are liked: above, below, right, left, the four corners. */
     private static final int[] ACROSS = {0, 0, 1, -1, 1, -1, 1, -1};
 
@@ -166,7 +169,8 @@ final class Labels {
     private double cost(Box box) {
         double cost = 0;
         for (Box other : taken) {
-            cost += 20 * box.overlap(other);
+            double overlap = box.overlap(other);
+            cost += overlap > 0 ? HIDES + 20 * overlap : 0;
         }
         int from = (int) Math.max(0, box.x - area.x);
         int to = (int) Math.min(busyFrom.length - 1.0, box.x + box.width - area.x);

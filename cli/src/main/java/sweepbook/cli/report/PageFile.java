@@ -34,6 +34,7 @@ public final class PageFile {
                 channel.force(true);
             }
             Files.move(beside, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+            syncFolder(file);
         } catch (NoSuchFileException e) {
             throw new IOException(file + ": its folder does not exist; make the folder first", e);
         } catch (AccessDeniedException e) {
@@ -41,6 +42,15 @@ public final class PageFile {
         } catch (IOException e) {
             Files.deleteIfExists(beside);
             throw new IOException(file + ": the page could not be written (" + e.getMessage() + ")", e);
+        }
+    }
+
+    /** The new name is safe from a power cut only then; Windows does not let folders be opened and needs no help. */
+    private static void syncFolder(Path file) {
+        try (FileChannel folder = FileChannel.open(file.toAbsolutePath().getParent(), StandardOpenOption.READ)) {
+            folder.force(true);
+        } catch (IOException notOnThisSystem) {
+            // The page itself is on the disk; at worst a power cut brings the old one back.
         }
     }
 }
