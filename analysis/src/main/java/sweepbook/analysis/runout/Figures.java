@@ -20,6 +20,11 @@ final class Figures {
     /** Below so many standard uncertainties the high spot of an eccentricity could lie anywhere. */
     private static final double LEAST_FOR_ANGLE = 3;
 
+    /** An undulation that does not stand out of the noise may have so much of its variance, up to so many a turn. */
+    private static final double HIDDEN_SHARE = 0.5;
+
+    private static final int HIDDEN_UP_TO = 15;
+
     private final TurnFit fit;
     private final Samples samples;
     private final RunoutSettings settings;
@@ -28,13 +33,13 @@ final class Figures {
     private final RealMatrix covariance;
     private final List<String> warnings = new ArrayList<>();
 
-    Figures(TurnFit fit, Samples samples, RunoutSettings settings, int order) {
+    Figures(TurnFit fit, Samples samples, double inflation, RunoutSettings settings, int order) {
         this.fit = fit;
         this.samples = samples;
         this.settings = settings;
         this.order = order;
         profile = fit.profile();
-        covariance = fit.covariance();
+        covariance = fit.covariance().scalarMultiply(inflation);
     }
 
     /**
@@ -43,20 +48,18 @@ final class Figures {
      * @param all every reading
      * @param keep which of them are not spikes
      * @param angle_rad the angle at each
-     * @param apart_rad how far apart readings are: a trace that ends by one and a half of them before the turn is full
+     * @param apart_rad how far apart readings are: a trace that ends by two of them before the turn is full
      *     holds it
-     * @param setAside readings left out beyond those
      */
-    Finding<Runout> runout(
-            Samples all, boolean[] keep, double[] angle_rad, double apart_rad, AngleZero zero, int setAside) {
-        Turns turns = new Turns(all, keep, angle_rad, 1.5 * apart_rad, fit, profile);
+    Finding<Runout> runout(Samples all, boolean[] keep, double[] angle_rad, double apart_rad, AngleZero zero) {
+        Turns turns = new Turns(all, keep, angle_rad, RunoutReader.CLOSING * apart_rad, fit, profile);
         if (turns.count() < 1) {
             return Finding.notDetermined(String.format(
                     Locale.ROOT,
                     "the part turned only %.2f of a turn; turn a whole turn or more",
                     turns.span_rad() / (2 * Math.PI)));
         }
-        int spikes = setAside;
+        int spikes = 0;
         for (boolean kept : keep) {
             spikes += kept ? 0 : 1;
         }
@@ -152,7 +155,20 @@ final class Figures {
             max = f[i] > f[max] ? i : max;
             min = f[i] < f[min] ? i : min;
         }
-        return estimate(f[max] - f[min], variance(gradient(curve, new int[] {max, min}, new double[] {1, -1})));
+        double apart_rad = 2 * Math.PI * (max - min) / STEPS;
+        return estimate(
+                f[max] - f[min],
+                variance(gradient(curve, new int[] {max, min}, new double[] {1, -1})) + hidden(apart_rad));
+    }
+
+    /** Variance of the difference of two points of the profile by undulations that noise hides. */
+    private double hidden(double apart_rad) {
+        double coefficient = HIDDEN_SHARE * 2 * fit.scatter_mm() * fit.scatter_mm() / samples.size();
+        double sum = 0;
+        for (int n = 2; n <= Math.min(order, HIDDEN_UP_TO); n++) {
+            sum += profile.indexOf(n) < 0 ? coefficient * (apart_rad == 0 ? 2 : 2 - 2 * Math.cos(n * apart_rad)) : 0;
+        }
+        return sum;
     }
 
     /** How the sum of weighted values of the curve at the given steps depends on the fit's undulations. */

@@ -15,8 +15,8 @@ import sweepbook.analysis.uncertainty.Finding;
 /** Reads the trace of a turned part; where it cannot say, it says why. */
 public final class RunoutReader {
     private static final int LEAST_READINGS = 8;
-    /** Beyond so many, neighbours are averaged for the fit. */
-    private static final int MOST_SAMPLES = 24_000;
+    /** A trace that ends less than so many readings before the turn is full holds it. */
+    static final double CLOSING = 2;
 
     private final Trace trace;
     private final RunoutSettings settings;
@@ -55,15 +55,8 @@ public final class RunoutReader {
     }
 
     private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {
-        return TurnPeriod.speed_rad_per_s(samples.only(keep)).flatMap(speed -> {
-            Turning even = Turning.even(samples.from_s(), samples.to_s(), speed);
-            double offset = even.angle_rad(anchors.time_s()[0]);
-            Turning line = new Turning(
-                    new double[] {samples.from_s(), samples.to_s()},
-                    new double[] {-offset, even.angle_rad(samples.to_s()) - offset},
-                    new double[] {speed, speed});
-            return MovedTurn.read(samples, keep, fitSamples(line), line, anchors, zero, 0, settings);
-        });
+        return TurnPeriod.speed_rad_per_s(samples.only(keep))
+                .flatMap(speed -> new MovedTurn(samples, keep, settings).even(speed, anchors, zero));
     }
 
     private Finding<Runout> fromMarks() {
@@ -77,7 +70,7 @@ public final class RunoutReader {
             Turning turning = marks.turning();
             double span = turning.angle_rad(samples.to_s()) - turning.angle_rad(samples.from_s());
             double one = span / (samples.size() - 1);
-            if (span < 2 * Math.PI - 1.6 * one) {
+            if (span < 2 * Math.PI - CLOSING * one) {
                 return Finding.notDetermined(String.format(
                         Locale.ROOT,
                         "the marks show only %.2f of a turn; turn a whole turn or more"
@@ -85,23 +78,7 @@ public final class RunoutReader {
                         span / (2 * Math.PI),
                         settings.marksPerTurn()));
             }
-            Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-            return MovedTurn.read(
-                    samples,
-                    keep,
-                    fitSamples(turning),
-                    turning,
-                    anchors,
-                    AngleZero.FIRST_MARK,
-                    settings.marksPerTurn(),
-                    settings);
+            return new MovedTurn(samples, keep, settings).marked(marks);
         });
-    }
-
-    /** What the fit is given: the readings kept, or means of neighbours where there are too many. */
-    private Samples fitSamples(Turning turning) {
-        Samples kept = samples.only(keep);
-        int neighbours = kept.size() / MOST_SAMPLES;
-        return neighbours > 1 ? kept.grouped(neighbours) : kept;
     }
 }

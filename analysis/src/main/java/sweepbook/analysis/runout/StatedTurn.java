@@ -2,7 +2,6 @@ package sweepbook.analysis.runout;
 
 import java.util.Arrays;
 import java.util.Locale;
-import java.util.stream.IntStream;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Samples;
@@ -46,16 +45,16 @@ final class StatedTurn {
         double[] kept = only(angles, keep);
         int order = Math.max(1, Math.min(settings.order(), (stations.length - 1) / 2));
         double turns = Math.abs(unrolled[n - 1] - unrolled[0]) / 360;
-        int drift = turns > 1.5 || n > 60 ? 1 : 0;
-        int[] upr = n < FEW ? upToBest(samples, kept, drift, order) : standing(samples, kept, drift, order);
+        int drift = turns > 1.5 ? 1 : 0;
+        int[] upr = n < FEW ? best(samples, kept, drift, order) : standing(samples, kept, drift, order);
         TurnFit fit = TurnFit.atAngles(samples, upr, drift, kept, TurnFit.Detail.ROUNDED);
-        return new Figures(fit, samples, settings, order)
-                .runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED, 0);
+        return new Figures(fit, samples, 1, settings, order)
+                .runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED);
     }
 
     /** With many readings, those undulations that stand above the noise. */
     private static int[] standing(Samples samples, double[] angles, int drift, int order) {
-        int[] upr = {1};
+        int[] upr = HarmonicChoice.usual(order);
         for (int round = 0; round < 6; round++) {
             TurnFit fit = TurnFit.atAngles(samples, upr, drift, angles, TurnFit.Detail.PLAIN);
             int[] next =
@@ -68,21 +67,25 @@ final class StatedTurn {
         return upr;
     }
 
-    /** With few readings one undulation hides the next: all up to the order that Schwarz's criterion prefers. */
-    private static int[] upToBest(Samples samples, double[] angles, int drift, int order) {
+    /** With few readings one undulation hides the next: the strongest, as many as Akaike's corrected criterion bears. */
+    private static int[] best(Samples samples, double[] angles, int drift, int order) {
         int n = samples.size();
-        double rounding = samples.step_mm() * samples.step_mm() / 24;
-        int[] best = {1};
+        int[] upr = {1};
+        int[] best = upr;
         double bestScore = Double.POSITIVE_INFINITY;
-        for (int most = 1; most <= order && 1 + drift + 2 * most < n; most++) {
-            int[] upr = IntStream.rangeClosed(1, most).toArray();
+        while (4 + drift + 2 * upr.length < n) {
             TurnFit fit = TurnFit.atAngles(samples, upr, drift, angles, TurnFit.Detail.PLAIN);
             double rss = fit.scatter_mm() * fit.scatter_mm() * fit.degreesOfFreedom();
-            double score = n * Math.log(rss / n + rounding) + 2 * most * Math.log(n);
+            double unknowns = 2 + drift + 2 * upr.length;
+            double score = n * Math.log(rss) + 2 * unknowns + 2 * unknowns * (unknowns + 1) / (n - unknowns - 1);
             if (score < bestScore) {
                 bestScore = score;
                 best = upr;
             }
+            if (upr.length == order) {
+                break;
+            }
+            upr = HarmonicChoice.withStrongest(fit, upr, order);
         }
         return best;
     }

@@ -20,8 +20,18 @@ final class TurnedPart {
         DRIFT
     }
 
+    /** What the person does wrong. */
+    enum Fault {
+        NONE,
+        LESS_THAN_A_TURN,
+        STOP,
+        BACK,
+        MISSED_MARK
+    }
+
     final long seed;
     final Kind kind;
+    Fault fault = Fault.NONE;
     final Random random;
     double q_mm = 0.001;
     double sigma_mm;
@@ -73,6 +83,14 @@ final class TurnedPart {
             case NOISE_2Q -> sigma_mm = 2 * q_mm;
             case DRIFT -> drift_mm = q_mm * between(-20, 20);
         }
+    }
+
+    TurnedPart with(Fault mistake) {
+        fault = mistake;
+        if (mistake == Fault.LESS_THAN_A_TURN) {
+            turns = between(0.3, 0.95);
+        }
+        return this;
     }
 
     private double pick(double... values) {
@@ -137,6 +155,8 @@ final class TurnedPart {
         double offset = between(-0.3, 0.3);
         double markStep = 2 * Math.PI / marksPerTurn;
         double before = start - Math.PI / perTurn;
+        double faultAt = start + 2 * Math.PI * between(0.15, 0.85) * turns;
+        double faultFor_s = between(0.1, 0.6) * perTurn / rate_per_s;
         int i = 0;
         for (; angle - start < 2 * Math.PI * turns && i < 20 * n; i++) {
             double t = i * dt;
@@ -151,10 +171,21 @@ final class TurnedPart {
                 wave += w[0] * Math.sin(w[1] * meanSpeed * t + w[2]);
             }
             speed *= Math.exp(wave);
+            if (angle >= faultAt && faultFor_s > 0 && (fault == Fault.STOP || fault == Fault.BACK)) {
+                faultFor_s -= dt;
+                speed = fault == Fault.STOP ? 0 : -speed;
+            }
+            if (fault == Fault.BACK && faultFor_s > 0 && angle < faultAt && before > faultAt - 0.01) {
+                faultAt = angle;
+            }
             double boundary = angle + speed * dt / 2;
             // The mark is carried by the reading nearest to its passing.
             boolean mark = marked
-                    && Math.floor((boundary - markAt_rad) / markStep) > Math.floor((before - markAt_rad) / markStep);
+                    && Math.floor((boundary - markAt_rad) / markStep) != Math.floor((before - markAt_rad) / markStep);
+            if (mark && fault == Fault.MISSED_MARK && angle >= faultAt) {
+                mark = false;
+                fault = Fault.NONE;
+            }
             before = boundary;
             builder.add(new Reading(t, Math.rint(value / q_mm) * q_mm, mark));
             angle += speed * dt;

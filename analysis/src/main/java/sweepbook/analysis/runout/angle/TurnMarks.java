@@ -1,6 +1,9 @@
 package sweepbook.analysis.runout.angle;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -8,17 +11,16 @@ import sweepbook.analysis.uncertainty.Finding;
  * Witness marks, equally spaced about the part, and the motion they tell: a monotone cubic through them.
  *
  * @param time_s when each passed; the reading that carries a mark is the one nearest to its passing
- * @param reading index of the reading that carries it
  * @param step_rad angle between two of them
  * @param early_s how much earlier or later than its reading a mark may have passed: half the time between readings
  */
-public record TurnMarks(double[] time_s, int[] reading, double step_rad, double[] early_s) {
+public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
     /** A hand is not so uneven from one interval to the next two; a missed mark is. */
-    private static final double TOO_LONG = 1.75;
+    private static final double TOO_LONG = 1.6;
 
-    private static final double TOO_SHORT = 0.45;
+    private static final double TOO_SHORT = 0.5;
 
-    /** The marks of a trace, if they can all be there. */
+    /** The marks of a trace. */
     public static Finding<TurnMarks> of(Trace trace, int perTurn) {
         int n = 0;
         int[] reading = new int[trace.size()];
@@ -43,39 +45,70 @@ public record TurnMarks(double[] time_s, int[] reading, double step_rad, double[
                 return Finding.notDetermined("two marks at the same time, " + seconds(time[m]) + "; record again");
             }
         }
-        TurnMarks marks = new TurnMarks(time, reading, 2 * Math.PI / perTurn, early);
-        return marks.complete();
+        return Finding.found(new TurnMarks(time, 2 * Math.PI / perTurn, early));
     }
 
     private static String seconds(double time_s) {
-        return String.format(java.util.Locale.ROOT, "%.2f s", time_s);
+        return String.format(Locale.ROOT, "%.2f s", time_s);
     }
 
     public int count() {
         return time_s.length;
     }
 
-    private Finding<TurnMarks> complete() {
+    /** A mark that may be missing or one too many, and the marks as they would be without the fault. */
+    public record Doubt(String reason, TurnMarks instead) {}
+
+    /** Where the time between two marks fits badly to those beside it. */
+    public List<Doubt> doubts() {
+        List<Doubt> doubts = new ArrayList<>();
         for (int m = 0; m + 1 < count(); m++) {
             double here = time_s[m + 1] - time_s[m];
             double near = neighbourInterval_s(m);
             if (here > TOO_LONG * near) {
-                return Finding.notDetermined("between the marks at " + seconds(time_s[m]) + " and "
-                        + seconds(time_s[m + 1]) + " " + times(here / near)
-                        + " the time of the marks beside them went by: a mark was missed, or the turning stopped or"
-                        + " went back; turn again without a stop");
+                doubts.add(new Doubt(
+                        "between the marks at " + seconds(time_s[m]) + " and " + seconds(time_s[m + 1]) + " "
+                                + times(here / near) + " the time of the marks beside them went by: a mark was missed,"
+                                + " or the turning stopped or went back; turn again without a stop",
+                        with(m, (int) Math.max(1, Math.rint(here / near) - 1))));
             }
-            if (here < TOO_SHORT * near) {
-                return Finding.notDetermined("the marks at " + seconds(time_s[m]) + " and " + seconds(time_s[m + 1])
-                        + " are much closer together than those beside them: one was counted twice, or the turning"
-                        + " went back; turn again");
+            if (here < TOO_SHORT * near && count() > 2) {
+                doubts.add(new Doubt(
+                        "the marks at " + seconds(time_s[m]) + " and " + seconds(time_s[m + 1])
+                                + " are much closer together than those beside them: one was counted twice, or the"
+                                + " turning went back; turn again",
+                        without(m + 1 < count() - 1 ? m + 1 : m)));
             }
         }
-        return Finding.found(this);
+        return doubts;
+    }
+
+    private TurnMarks with(int after, int missed) {
+        double[] time = new double[count() + missed];
+        double[] early = new double[time.length];
+        for (int m = 0; m < time.length; m++) {
+            int k = m <= after ? m : Math.max(after, m - missed);
+            boolean added = m > after && m <= after + missed;
+            double share = added ? (double) (m - after) / (missed + 1) : 0;
+            time[m] = added ? time_s[after] + share * (time_s[after + 1] - time_s[after]) : time_s[k];
+            // Where in the gap it passed is not known at all; the readings say.
+            early[m] = added ? (time_s[after + 1] - time_s[after]) / 4 : early_s[k];
+        }
+        return new TurnMarks(time, step_rad, early);
+    }
+
+    private TurnMarks without(int which) {
+        double[] time = new double[count() - 1];
+        double[] early = new double[time.length];
+        for (int m = 0; m < time.length; m++) {
+            time[m] = time_s[m < which ? m : m + 1];
+            early[m] = early_s[m < which ? m : m + 1];
+        }
+        return new TurnMarks(time, step_rad, early);
     }
 
     private static String times(double ratio) {
-        return String.format(java.util.Locale.ROOT, "%.1f times", ratio);
+        return String.format(Locale.ROOT, "%.1f times", ratio);
     }
 
     /** Median of up to four intervals about this one; NaN, which never compares, where there is none. */

@@ -1,13 +1,23 @@
 package sweepbook.analysis.runout.fit;
 
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.stream.IntStream;
 
 /** Which undulations a profile holds: those that stand above the noise, told from the spectrum of what is left. */
 public final class HarmonicChoice {
     /** Chance that noise alone makes one of all the undulations looked at be taken for the part's. */
     private static final double FALSE_ALARM = 0.01;
 
+    /** Undulations that turned parts have of their making; they are fitted whether they stand out or not. */
+    private static final int ALWAYS = 6;
+
     private HarmonicChoice() {}
+
+    /** The undulations fitted in any case, where the order allows them. */
+    public static int[] usual(int order) {
+        return IntStream.rangeClosed(1, Math.min(ALWAYS, order)).toArray();
+    }
 
     /** The undulations fitted and those that still stand in the residuals, ascending, at most so many in all. */
     public static int[] withMissing(TurnFit fit, int[] fitted, int order, int most) {
@@ -36,7 +46,21 @@ public final class HarmonicChoice {
         return all;
     }
 
-    /** The undulations that stand above the noise of the fit, and always the first. */
+    /** The undulations fitted, with the strongest of the others. */
+    public static int[] withStrongest(TurnFit fit, int[] fitted, int order) {
+        double[] residual = fit.residuals_mm();
+        double[] angle = fit.angles_rad();
+        int strongest = IntStream.rangeClosed(1, order)
+                .filter(n -> !contains(fitted, n))
+                .boxed()
+                .max(Comparator.comparingDouble(n -> power(residual, angle, n)))
+                .orElseThrow();
+        return IntStream.concat(Arrays.stream(fitted), IntStream.of(strongest))
+                .sorted()
+                .toArray();
+    }
+
+    /** The usual undulations, and those of the others that stand above the noise of the fit. */
     public static int[] pruned(TurnFit fit, int[] fitted, int order) {
         Profile profile = fit.profile();
         return Arrays.stream(fitted)
@@ -46,7 +70,7 @@ public final class HarmonicChoice {
                                     + fit.covariance().getEntry(column + 1, column + 1))
                             / 2;
                     double amplitude = profile.amplitude_mm(n);
-                    return n == 1 || amplitude * amplitude > 2 * variance * Math.log(order / FALSE_ALARM);
+                    return n <= ALWAYS || amplitude * amplitude > 2 * variance * Math.log(order / FALSE_ALARM);
                 })
                 .toArray();
     }

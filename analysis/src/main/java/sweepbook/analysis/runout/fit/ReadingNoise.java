@@ -9,7 +9,7 @@ import org.hipparchus.special.Erf;
  */
 final class ReadingNoise {
     /** Below this share of a step the likelihood of a step is too steep to climb. */
-    private static final double LEAST_SHARE = 0.08;
+    private static final double LEAST_SHARE = 0.2;
     /** Above it rounding is as good as more noise. */
     private static final double MOST_SHARE = 0.6;
 
@@ -56,7 +56,9 @@ final class ReadingNoise {
         for (double r : residual_mm) {
             sum += r * r;
         }
-        scatter_mm = Math.max(Math.sqrt(sum / degreesOfFreedom), 1e-9);
+        // Two readings' worth of what is known beforehand, the rounding, keep a chance fit from looking sure.
+        double rounding = step_mm * step_mm / 12;
+        scatter_mm = Math.max(Math.sqrt((sum + 2 * rounding) / (degreesOfFreedom + 2)), 1e-9);
     }
 
     /** Mean square departure of the truth from the model, given that it lies within each reading's step. */

@@ -8,7 +8,7 @@ public final class Spikes {
     /** Departures from the local median are judged by those of nine readings in ten, which a few spikes leave alone. */
     private static final double QUANTILE = 0.9;
 
-    private static final double TIMES_QUANTILE = 4;
+    private static final double TIMES_QUANTILE = 6;
 
     private Spikes() {}
 
@@ -30,7 +30,7 @@ public final class Spikes {
             }
             off[i] = Math.abs(reading_mm[i] - window[size / 2]);
         }
-        double limit = TIMES_QUANTILE * quantile(off, QUANTILE) + step_mm;
+        double limit = TIMES_QUANTILE * quantile(off, QUANTILE) + 1.5 * step_mm;
         boolean[] keep = new boolean[n];
         for (int i = 0; i < n; i++) {
             boolean edge = i < HALF_WINDOW || i >= n - HALF_WINDOW;

@@ -150,6 +150,9 @@ public final class TurnFit {
         BandedCholesky factor = null;
         if (wander != null) {
             angleCost = wander.pull(angleRhs);
+            for (int q = 0; q < unknownAngles; q++) {
+                band[0][q] *= 1 + RIDGE;
+            }
             factor = new BandedCholesky(band);
             logBand = factor.logDeterminant();
             anglesFound = unknownAngles - knownAlready(factor.inverseBand());

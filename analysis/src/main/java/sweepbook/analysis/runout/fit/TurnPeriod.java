@@ -51,8 +51,9 @@ public final class TurnPeriod {
             }
         }
         if (best * span < 2 * Math.PI * LEAST_TURNS) {
-            return Finding.notDetermined("less than two turns could be made out in the readings, and there are no"
-                    + " marks; turn two times or more at even speed, or mark the turns");
+            return Finding.notDetermined(
+                    "no even turning of two turns or more could be made out in the readings, and there are no"
+                            + " marks; turn two times or more at even speed, or mark the turns");
         }
         return Finding.found(best);
     }

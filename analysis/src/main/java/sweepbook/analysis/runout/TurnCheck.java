@@ -1,0 +1,141 @@
+package sweepbook.analysis.runout;
+
+import java.util.Locale;
+import java.util.Optional;
+import sweepbook.analysis.runout.angle.Turning;
+import sweepbook.analysis.runout.fit.Misfit;
+import sweepbook.analysis.runout.fit.MotionSearch;
+import sweepbook.analysis.runout.fit.Profile;
+import sweepbook.analysis.runout.fit.Samples;
+import sweepbook.analysis.runout.fit.Spikes;
+import sweepbook.analysis.runout.fit.StandStill;
+
+/** Looks for signs that the part did not turn as the figures suppose; each objection says where, and what to do. */
+final class TurnCheck {
+    /** Structure left by the fit, as a share of the profile, that makes its figures worthless. */
+    private static final double WORTHLESS_SHARE = 0.1;
+
+    private static final double WORTHLESS_STEPS = 0.7;
+    /** A first harmonic this small beside another one: the readings repeat within what is taken for a turn. */
+    private static final double NO_FIRST = 0.02;
+    /** Spikes are single readings; so many in a row, over so much of a turn, are none. */
+    private static final int LONG_RUN = 6;
+
+    private static final double LONG_RUN_RAD = 2 * Math.PI / 36;
+    /** With so many marks a turn the angle is known whatever the hand did between them. */
+    private static final int MANY_MARKS = 4;
+
+    private final Samples all;
+    private final MotionSearch found;
+    private final int marksPerTurn;
+    private final Turning turning;
+    private final double usualSpeed_rad_per_s;
+
+    /** @param marksPerTurn 0 where there are none */
+    TurnCheck(Samples all, MotionSearch found, int marksPerTurn) {
+        this.all = all;
+        this.found = found;
+        this.marksPerTurn = marksPerTurn;
+        turning = found.fit().turning();
+        usualSpeed_rad_per_s = usualSpeed(turning);
+    }
+
+    private static double usualSpeed(Turning turning) {
+        double[] speed = new double[turning.knots()];
+        for (int k = 0; k < speed.length; k++) {
+            speed[k] = turning.knotSpeed_rad_per_s(k);
+        }
+        return Spikes.quantile(speed, 0.5);
+    }
+
+    Optional<String> objection() {
+        return unevenness()
+                .or(this::standStill)
+                .or(this::misfit)
+                .or(this::runOfMisfits)
+                .or(() -> marksPerTurn == 0
+                        ? Optional.empty()
+                        : repeatsWithinATurn(found.fit().profile()));
+    }
+
+    private static String seconds(double time_s) {
+        return String.format(Locale.ROOT, "%.2f s", time_s);
+    }
+
+    private String remedy() {
+        return marksPerTurn == 0 ? "turn at even speed, or mark the turns" : "turn again without a stop";
+    }
+
+    private Optional<String> unevenness() {
+        double slowest = marksPerTurn == 0 ? 0.6 : marksPerTurn < MANY_MARKS ? 0.4 : -0.05;
+        for (int k = 0; k < turning.knots(); k++) {
+            double speed = turning.knotSpeed_rad_per_s(k);
+            if (speed < slowest * usualSpeed_rad_per_s) {
+                return Optional.of("at about " + seconds(turning.knot_s(k)) + " the turning "
+                        + (speed < 0 ? "went back" : "slowed down or stopped") + "; " + remedy());
+            }
+        }
+        return Optional.empty();
+    }
+
+    private Optional<String> standStill() {
+        if (marksPerTurn >= MANY_MARKS) {
+            return Optional.empty();
+        }
+        Misfit misfit = Misfit.of(found.fit(), found.samples());
+        return StandStill.from_s(found.samples(), found.fit().profile(), misfit.noise_mm(), usualSpeed_rad_per_s)
+                .asOptional()
+                .map(at -> "from about " + seconds(at) + " the readings stand still for a while: the turning stopped; "
+                        + remedy());
+    }
+
+    private Optional<String> misfit() {
+        Misfit misfit = Misfit.of(found.fit(), found.samples());
+        if (misfit.structure_mm() > WORTHLESS_SHARE * found.fit().profile().rms_mm()
+                && misfit.structure_mm() > WORTHLESS_STEPS * all.step_mm()) {
+            return Optional.of("the readings do not repeat from turn to turn, worst at about "
+                    + seconds(misfit.worst_s()) + ": the turning stopped or went back, a mark was missed, or the marks"
+                    + " per turn are not as told; turn again");
+        }
+        return Optional.empty();
+    }
+
+    private Optional<String> runOfMisfits() {
+        boolean[] kept = found.kept();
+        for (int from = 0; from < kept.length; from++) {
+            int to = from;
+            while (to < kept.length && !kept[to]) {
+                to++;
+            }
+            if (to - from >= LONG_RUN
+                    && usualSpeed_rad_per_s * (all.time_s()[to - 1] - all.time_s()[from]) > LONG_RUN_RAD) {
+                return Optional.of((to - from) + " readings in a row from " + seconds(all.time_s()[from])
+                        + " fit nothing: the turning stopped or went back, or the contact was knocked; turn again");
+            }
+            from = to;
+        }
+        return Optional.empty();
+    }
+
+    private static Optional<String> repeatsWithinATurn(Profile profile) {
+        double strongest = 0;
+        int lobes = 1;
+        for (int n : profile.upr()) {
+            if (profile.amplitude_mm(n) > strongest) {
+                strongest = profile.amplitude_mm(n);
+                lobes = n;
+            }
+        }
+        if (lobes == 1) {
+            return Optional.empty();
+        }
+        for (int n : profile.upr()) {
+            if (n % lobes != 0 && profile.amplitude_mm(n) > NO_FIRST * strongest) {
+                return Optional.empty();
+            }
+        }
+        return Optional.of(
+                "the readings repeat " + lobes + " times in what the marks call a turn: marks were missed, or"
+                        + " there are fewer marks per turn than told");
+    }
+}

@@ -1,0 +1,163 @@
+package sweepbook.analysis.runout.fit;
+
+import java.util.Arrays;
+import sweepbook.analysis.runout.angle.Turning;
+
+/**
+ * Finds the fit of a part that turned while it was read: how stiff its motion was, which undulations it has, and which
+ * readings are spikes, each judged by the others until nothing changes.
+ */
+public final class MotionSearch {
+    /** Standard deviation of the speed's wander over one turn, relative: a spindle first, a hand last. */
+    private static final double[] WANDER = {1e-3, 0.01, 0.03, 0.1, 0.3, 1};
+
+    /** A stiff motion needs few knots: so many a turn for each wander. */
+    private static final int[] KNOTS_A_TURN = {1, 6, 12, 24, 24, 24};
+
+    private static final int ROUNDS = 4;
+    private static final int MOST_UNDULATIONS = 20;
+    private static final double OUTLIER_SIGMAS = 4.5;
+    /** Rounding alone moves a reading by half a step; so much cannot be rounding and little noise. */
+    private static final double LEAST_OUTLIER_STEPS = 1.6;
+    /** Where more than one reading in eight would be left out, it is the fit that is wrong. */
+    private static final double LEAST_KEPT = 0.875;
+    /** Beyond so many, neighbours are averaged, but no more than leaves so many a turn. */
+    private static final int MANY_SAMPLES = 12_000;
+
+    private static final int SAMPLES_A_TURN = 64;
+
+    private final Samples all;
+    private final Turning start;
+    private final Anchors anchors;
+    private final boolean marked;
+    private final int order;
+    private final int drift;
+    private boolean[] keep;
+    private Samples samples;
+    private TurnFit fit;
+
+    /**
+     * @param all every reading
+     * @param spikeFree those that do not lie off their neighbours
+     * @param start a first idea of the motion: even, or that of the marks
+     * @param marked whether it is that of the marks
+     */
+    public MotionSearch(
+            Samples all, boolean[] spikeFree, Turning start, Anchors anchors, boolean marked, int highestOrder) {
+        this.all = all;
+        this.start = start;
+        this.anchors = anchors;
+        this.marked = marked;
+        keep = spikeFree;
+        double turns = turns();
+        samples = grouped(all.only(keep), turns);
+        order = (int) Math.max(1, Math.min(highestOrder, samples.size() / turns / 3));
+        drift = samples.size() > 40 ? 1 : 0;
+        search();
+    }
+
+    private static Samples grouped(Samples kept, double turns) {
+        int most = (int) Math.max(MANY_SAMPLES, SAMPLES_A_TURN * turns);
+        return kept.size() >= 2 * most ? kept.grouped(kept.size() / most) : kept;
+    }
+
+    private double turns() {
+        return (start.angle_rad(all.to_s()) - start.angle_rad(all.from_s())) / (2 * Math.PI);
+    }
+
+    private void search() {
+        int[] upr = startingUndulations();
+        int wander = 0;
+        for (int round = 0; round < ROUNDS; round++) {
+            fit = null;
+            Turning from = start;
+            for (int k = 0; k < WANDER.length; k++) {
+                // Marks give a motion that may be anything, so stiffen it; without them loosen the even one.
+                int tried = marked ? WANDER.length - 1 - k : k;
+                TurnFit now = motion(upr, from, tried, TurnFit.Detail.PLAIN);
+                from = now.turning();
+                if (fit == null || now.evidence() > fit.evidence()) {
+                    fit = now;
+                    wander = tried;
+                }
+            }
+            boolean sameReadings = setAsideOutliers();
+            int[] next =
+                    HarmonicChoice.withMissing(fit, HarmonicChoice.pruned(fit, upr, order), order, MOST_UNDULATIONS);
+            if (sameReadings && Arrays.equals(next, upr)) {
+                break;
+            }
+            upr = next;
+        }
+        fit = motion(
+                upr, fit.turning(), wander, samples.grouped_s() == 0 ? TurnFit.Detail.ROUNDED : TurnFit.Detail.PLAIN);
+    }
+
+    private int[] startingUndulations() {
+        int[] upr = HarmonicChoice.usual(order);
+        double[] angle = start.angles_rad(samples.time_s());
+        for (int round = 0; round < ROUNDS; round++) {
+            TurnFit at = TurnFit.atAngles(samples, upr, drift, angle, TurnFit.Detail.PLAIN);
+            int[] more = HarmonicChoice.withMissing(at, upr, order, MOST_UNDULATIONS);
+            if (more.length == upr.length) {
+                break;
+            }
+            upr = more;
+        }
+        return upr;
+    }
+
+    private TurnFit motion(int[] upr, Turning from, int wander, TurnFit.Detail detail) {
+        double speed = turns() * 2 * Math.PI / (all.to_s() - all.from_s());
+        double kappa = WANDER[wander] * WANDER[wander] * speed * speed * speed / (2 * Math.PI);
+        Turning knots = from.withKnotsEvery(2 * Math.PI / KNOTS_A_TURN[wander], all.from_s(), all.to_s());
+        return TurnFit.ofMotion(samples, upr, drift, knots, anchors, kappa, detail);
+    }
+
+    /** Looks at every reading again by the fit; true if the same ones are left out as before. */
+    private boolean setAsideOutliers() {
+        if (samples.grouped_s() > 0) {
+            return true;
+        }
+        double limit = Math.max(
+                OUTLIER_SIGMAS * Spikes.robustSigma(fit.residuals_mm()), LEAST_OUTLIER_STEPS * samples.step_mm());
+        double[] angle = fit.turning().angles_rad(all.time_s());
+        Profile profile = fit.profile();
+        boolean[] fits = new boolean[all.size()];
+        int in = 0;
+        for (int i = 0; i < fits.length; i++) {
+            double departure = all.reading_mm()[i] - profile.at(angle[i]) - fit.drift_mm(all.time_s()[i]);
+            fits[i] = Math.abs(departure) <= limit;
+            in += fits[i] ? 1 : 0;
+        }
+        if (in < LEAST_KEPT * fits.length || Arrays.equals(fits, keep)) {
+            return true;
+        }
+        keep = fits;
+        samples = all.only(keep);
+        return false;
+    }
+
+    public TurnFit fit() {
+        return fit;
+    }
+
+    /** What was fitted. */
+    public Samples samples() {
+        return samples;
+    }
+
+    /** Which of all readings are no spikes. */
+    public boolean[] kept() {
+        return keep.clone();
+    }
+
+    /** The highest undulation number that could be looked at. */
+    public int order() {
+        return order;
+    }
+
+    public Anchors anchors() {
+        return anchors;
+    }
+}
