@@ -132,23 +132,45 @@ final class Labels {
     }
 
     private Box place(Label label) {
-        Box best = null;
-        double least = Double.POSITIVE_INFINITY;
+        List<Box> near = new ArrayList<>();
         for (int round = 0; round < ROUNDS; round++) {
             double off = GAP_PX + round * LINE_PX * 0.75;
             for (double along : ALONG) {
                 double x = label.fromX + along * (label.toX - label.fromX);
                 for (int side = 0; side < ACROSS.length; side++) {
-                    Box box = inside(beside(label.text, x, label.y, side, off));
-                    double cost = cost(box) + 40 * round + side;
-                    if (cost < least) {
-                        least = cost;
-                        best = box;
-                    }
+                    near.add(inside(beside(label.text, x, label.y, side, off)));
                 }
             }
         }
+        Box best = cheapest(label, near);
+        return cost(best) < HIDES ? best : cheapest(label, everywhere(label.text));
+    }
+
+    /** Of two that hide as much the nearer one, then the one that is liked better. */
+    private Box cheapest(Label label, List<Box> boxes) {
+        Box best = boxes.get(0);
+        double least = Double.POSITIVE_INFINITY;
+        for (Box box : boxes) {
+            double middleX = box.x + box.width / 2;
+            double away = Math.hypot(middleX - label.nearestX(middleX), box.y + LINE_PX / 2 - label.y);
+            double cost = cost(box) + 2 * Math.max(0, away - box.width / 2 - LINE_PX) + away / 20;
+            if (cost < least - 1e-9) {
+                least = cost;
+                best = box;
+            }
+        }
         return best;
+    }
+
+    /** Where so much stands about the point that none of the places near it is free. */
+    private List<Box> everywhere(String text) {
+        List<Box> boxes = new ArrayList<>();
+        for (double y = 0; y < area.height; y += LINE_PX / 2) {
+            for (double x = 0; x < area.width; x += LINE_PX) {
+                boxes.add(inside(new Box(area.x + x, area.y + y, width_px(text), LINE_PX)));
+            }
+        }
+        return boxes;
     }
 
     private static Box beside(String text, double x, double y, int side, double off) {

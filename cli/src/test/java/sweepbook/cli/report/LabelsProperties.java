@@ -36,7 +36,7 @@ class LabelsProperties {
     }
 
     /** Law: where there is room for all, no text hides another and none leaves the picture. */
-    @Property(tries = 300)
+    @Property(tries = 500)
     void textsKeepOutOfEachOthersWay(@ForAll("requests") List<Request> requests) {
         Labels labels = new Labels(0, 0, WIDTH, HEIGHT);
         requests.forEach(request -> labels.add(request.text(), request.x(), request.y(), Ink.FIRST));
