@@ -56,7 +56,9 @@ final class DemoCommand implements Callable<Integer> {
         }
         print(out, compared);
         out.println();
-        out.println("The book is " + book + ".");
+        Path page = ReportCommand.beside(book);
+        ReportCommand.write(book, page);
+        out.println("The book is " + book + ", the report " + page + ".");
         out.flush();
         return compared.stream().allMatch(c -> c.measured().isFound()) ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }

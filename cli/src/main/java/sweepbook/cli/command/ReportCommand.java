@@ -45,18 +45,19 @@ final class ReportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, UserFault {
-        Path page = out.orElseGet(this::beside);
+        Path page = out.orElseGet(() -> beside(file));
         if (Files.exists(page) && Files.isSameFile(page, file)) {
             throw UserFault.wrongUse(page + ": is what is to be reported; name another file with --out");
         }
-        boolean determined = isBook() ? bookTo(page) : traceTo(page);
+        boolean determined = isBook() ? write(file, page) : traceTo(page);
         PrintWriter results = spec.commandLine().getOut();
         results.println(page);
         results.flush();
         return determined ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
-    private Path beside() {
+    /** The page beside a book or trace. */
+    static Path beside(Path file) {
         String name = file.getFileName().toString();
         int dot = name.lastIndexOf('.');
         return file.resolveSibling((dot > 0 ? name.substring(0, dot) : name) + ".html");
@@ -75,11 +76,12 @@ final class ReportCommand implements Callable<Integer> {
         }
     }
 
-    private boolean bookTo(Path page) throws IOException {
-        Book book = BookFile.read(file);
+    /** Writes the report of a book; says whether every offset is determined. */
+    static boolean write(Path bookFile, Path page) throws IOException {
+        Book book = BookFile.read(bookFile);
         List<OffsetResult> results = new Offsets(book).all();
         PageFile.write(
-                page, BookReport.html(book, results, JournalCheck.of(file).hash()));
+                page, BookReport.html(book, results, JournalCheck.of(bookFile).hash()));
         return results.stream().allMatch(result -> result.result().isFound());
     }
 
