@@ -8,18 +8,18 @@ import java.util.OptionalDouble;
  * @param phase what the person sees happening
  * @param readings how many readings have been fed
  * @param reading_mm the last reading
- * @param passes crossings of the crest so far
+ * @param passes crossings of the crest so far, rough
  * @param highSpot_mm the crest's reading so far, rough; the findings of the whole trace are the number that counts
- * @param clicks jog steps seen since the dwell on the crest
+ * @param clicks jog steps seen since the dwell on the crest, rough
  */
 public record SweepNow(
         Phase phase, long readings, double reading_mm, int passes, OptionalDouble highSpot_mm, int clicks) {
     public enum Phase {
-        /** No reading yet, or the plunger hangs free. */
-        FREE,
+        /** Nothing has come yet. */
+        NO_READING,
         /** The feature is moving past or against the contact. */
         MOVING,
-        /** At rest after the sweep with nothing jogged yet, and not yet settled. */
+        /** At rest with nothing jogged yet, and not yet settled. */
         ON_CREST,
         /** At rest after a jog, but the reading still creeps: hold still. */
         SETTLING,

@@ -94,10 +94,10 @@ final class LinkWatch {
             return "stable: type the position of " + axis;
         }
         return switch (now.phase()) {
-            case FREE -> "plunger free";
+            case NO_READING -> "no reading yet";
             case MOVING -> "moving";
             case ON_CREST, SETTLING -> "hold still";
-            case STABLE -> capture.isNearZero(now) ? "stable" : "stable, away from zero: jog in, or type the position";
+            case STABLE -> "stable: go on, or type the position of " + axis;
         };
     }
 

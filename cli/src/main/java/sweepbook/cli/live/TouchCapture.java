@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.analysis.offset.Feature;
+import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.analysis.sweep.SweepReader;
@@ -27,6 +28,9 @@ final class TouchCapture {
 
     private static final int FLUSH_AT = 256;
 
+    /** While it stands, the whole trace is looked at as often as this. */
+    private static final double LOOK_AGAIN_S = 1;
+
     private final BookFile book;
     private final Plan plan;
     private final Station station;
@@ -37,6 +41,9 @@ final class TouchCapture {
     private final List<Reading> pending = new ArrayList<>();
     private OptionalDouble positionOnCrest_mm = OptionalDouble.empty();
     private boolean ended;
+    private double last_s;
+    private double lookedAt_s = Double.NEGATIVE_INFINITY;
+    private Person.Question question = Person.Question.SWEEPING;
 
     TouchCapture(BookFile book, Plan plan, Station station, String link, LengthUnit unit, double resolution_mm)
             throws IOException {
@@ -66,6 +73,7 @@ final class TouchCapture {
 
     void receive(Reading reading) throws IOException {
         pending.add(reading);
+        last_s = reading.time_s();
         reader.add(reading.time_s(), reading.reading_mm());
         if (pending.size() >= FLUSH_AT || reading.time_s() - pending.get(0).time_s() >= FLUSH_AFTER_S) {
             flush();
@@ -108,35 +116,43 @@ final class TouchCapture {
     /** What the person is to type now, if anything. */
     Person.Question question() {
         SweepNow now = now();
-        boolean still = now.phase() == SweepNow.Phase.STABLE;
-        if (wantsPositionOnCrest() && now.passes() > 0 && now.clicks() == 0 && still) {
+        if (ended) {
+            return Person.Question.POSITION_AT_THE_END;
+        }
+        if (now.phase() != SweepNow.Phase.STABLE) {
+            question = Person.Question.SWEEPING;
+            lookedAt_s = Double.NEGATIVE_INFINITY;
+        } else if (last_s - lookedAt_s >= LOOK_AGAIN_S) {
+            lookedAt_s = last_s;
+            question = question(findings());
+        }
+        return question;
+    }
+
+    /** The whole trace is looked at, for what the live view says of passes and clicks is rough. */
+    private Person.Question question(SweepFindings findings) {
+        boolean swept = findings.highSpot().isFound();
+        boolean isRound = station.planned().feature() instanceof Feature.Round;
+        if (!findings.stableZero().isFound() || isRound && !swept) {
+            return Person.Question.SWEEPING;
+        }
+        int clicks = findings.clicks().count();
+        boolean complete = station.offset().habit() != Habit.JOG_TO_ZERO
+                || isNearZero(findings.stableZero().asOptional().orElseThrow(), clicks);
+        if (swept && clicks == 0 && wantsPositionOnCrest()) {
             return Person.Question.POSITION_ON_CREST;
         }
-        return ended || complete(now, still) ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
+        return complete ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
     }
 
     private boolean wantsPositionOnCrest() {
         return station.offset().positions() == Positions.ON_CREST_AND_AT_THE_END && positionOnCrest_mm.isEmpty();
     }
 
-    private boolean complete(SweepNow now, boolean still) {
-        Habit habit = station.offset().habit();
-        if (station.planned().feature() instanceof Feature.Flat) {
-            return still && (habit != Habit.JOG_TO_ZERO || isNearZero(now));
-        }
-        if (now.passes() == 0) {
-            return false;
-        }
-        return switch (habit) {
-            case SWEEP_ONLY -> still || now.phase() == SweepNow.Phase.FREE;
-            case STOP_ON_CREST -> still;
-            case JOG_TO_ZERO -> still && now.clicks() > 0 && isNearZero(now);
-        };
-    }
-
-    /** Within a jog step of zero there is nothing left to jog. */
-    boolean isNearZero(SweepNow now) {
-        return Math.abs(now.reading_mm()) <= plan.machine().jogStep().mm();
+    /** Within half a jog step no click brings it nearer; after a jog that stuck and slipped, within a whole one. */
+    private boolean isNearZero(StableZero zero, int clicks) {
+        double step_mm = plan.machine().jogStep().mm();
+        return Math.abs(zero.level().value()) <= (clicks > 0 ? step_mm : step_mm / 2) + resolution_mm;
     }
 
     void typed(Moment moment, String text, Fate fate, String why) throws IOException {
@@ -146,6 +162,7 @@ final class TouchCapture {
 
     void takenOnCrest(double position_mm) {
         positionOnCrest_mm = OptionalDouble.of(position_mm);
+        question = Person.Question.SWEEPING;
     }
 
     void keep() throws IOException {
