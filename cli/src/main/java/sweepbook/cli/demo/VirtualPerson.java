@@ -32,7 +32,8 @@ final class VirtualPerson implements Person {
     });
     private Future<VirtualTouch> touch;
     private Future<?> holding;
-    private int passes;
+    private LiveView lastView = new LiveView("", "", 0, "", "");
+    private boolean nothingNew;
 
     /** The stations are the touches of the plan in their order. */
     VirtualPerson(IndicatorServer indicator, Iterable<Station> stations, PrintWriter told) {
@@ -49,10 +50,11 @@ final class VirtualPerson implements Person {
 
     @Override
     public void show(LiveView view) {
-        if (view.passes() > passes) {
+        if (view.passes() > lastView.passes()) {
             tell("   " + view.reading() + "  " + view.state() + "; " + view.found());
         }
-        passes = view.passes();
+        nothingNew = view.equals(lastView);
+        lastView = view;
     }
 
     @Override
@@ -65,9 +67,9 @@ final class VirtualPerson implements Person {
         };
     }
 
-    /** Everything is done, and still it is not called stable: the hands stay off. */
+    /** Everything is done and seen, and still it is not called stable: the hands stay off a while longer. */
     private Optional<String> holdOn() throws IOException {
-        if (shown().isPresent() && (holding == null || holding.isDone())) {
+        if (nothingNew && shown().isPresent() && (holding == null || holding.isDone())) {
             holding = hands.submit(() -> {
                 indicator.hold(HOLD_S);
                 return null;

@@ -26,6 +26,9 @@ public final class MeasureJob {
     /** Short enough for a live screen, long enough to leave the processor alone. */
     private static final Duration TURN = Duration.ofMillis(50);
 
+    /** A fast source need not wait for the screen at every reading; a slow one brings fewer than this in a turn. */
+    private static final int AT_ONCE = 64;
+
     private final BookFile file;
     private final ReadingSource source;
     private final Person person;
@@ -103,9 +106,15 @@ public final class MeasureJob {
                 source.name(),
                 source.unit(),
                 plan.indicator().resolution().mm());
-        while (true) {
-            take(capture, source.next(TURN));
+        for (int unseen = 0; ; unseen++) {
+            Event event = source.next(TURN);
+            take(capture, event);
             Question question = capture.question();
+            boolean busy = event instanceof Event.ReadingTaken && unseen < AT_ONCE;
+            if (question == Question.SWEEPING && busy) {
+                continue;
+            }
+            unseen = 0;
             person.show(link.view(capture, question));
             Optional<String> typed = person.typed(question);
             if (typed.isEmpty()) {
