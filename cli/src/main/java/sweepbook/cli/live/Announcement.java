@@ -10,7 +10,6 @@ import sweepbook.cli.book.Book.Station;
 import sweepbook.cli.plan.Cautions;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.PlannedOffset.Habit;
 
 /** What a person is told in words before and between touches. */
 final class Announcement {
@@ -51,9 +50,7 @@ final class Announcement {
 
     private static String todo(Station station) {
         if (station.planned().feature() instanceof Feature.Flat) {
-            return station.offset().habit() == Habit.JOG_TO_ZERO
-                    ? "jog " + station.offset().axis() + " to zero click by click, hold still."
-                    : "press the contact a little way in, hold still.";
+            return "jog " + station.offset().axis() + " to zero click by click, hold still.";
         }
         String sweep = "sweep along " + station.planned().sweep() + " a few times over the high spot";
         return switch (station.offset().habit()) {

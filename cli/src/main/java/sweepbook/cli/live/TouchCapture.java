@@ -42,6 +42,8 @@ final class TouchCapture {
     private OptionalDouble positionOnCrest_mm = OptionalDouble.empty();
     private boolean ended;
     private double last_s;
+    private double lowest_mm = Double.POSITIVE_INFINITY;
+    private double highest_mm = Double.NEGATIVE_INFINITY;
     private double lookedAt_s = Double.NEGATIVE_INFINITY;
     private Person.Question question = Person.Question.SWEEPING;
 
@@ -74,6 +76,8 @@ final class TouchCapture {
     void receive(Reading reading) throws IOException {
         pending.add(reading);
         last_s = reading.time_s();
+        lowest_mm = Math.min(lowest_mm, reading.reading_mm());
+        highest_mm = Math.max(highest_mm, reading.reading_mm());
         reader.add(reading.time_s(), reading.reading_mm());
         if (pending.size() >= FLUSH_AT || reading.time_s() - pending.get(0).time_s() >= FLUSH_AFTER_S) {
             flush();
@@ -137,12 +141,20 @@ final class TouchCapture {
             return Person.Question.SWEEPING;
         }
         int clicks = findings.clicks().count();
+        if (!hasMoved()) {
+            return Person.Question.SWEEPING;
+        }
         boolean complete = station.offset().habit() != Habit.JOG_TO_ZERO
                 || isNearZero(findings.stableZero().asOptional().orElseThrow(), clicks);
         if (swept && clicks == 0 && wantsPositionOnCrest()) {
             return Person.Question.POSITION_ON_CREST;
         }
         return complete ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
+    }
+
+    /** The attempt may begin while the feature of the touch before still stands on the contact. */
+    private boolean hasMoved() {
+        return highest_mm - lowest_mm > plan.machine().jogStep().mm();
     }
 
     private boolean wantsPositionOnCrest() {
