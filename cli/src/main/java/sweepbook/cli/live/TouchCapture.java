@@ -3,6 +3,7 @@ package sweepbook.cli.live;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
@@ -137,19 +138,21 @@ final class TouchCapture {
     private Person.Question question(SweepFindings findings) {
         boolean swept = findings.highSpot().isFound();
         boolean isRound = station.planned().feature() instanceof Feature.Round;
-        if (!findings.stableZero().isFound() || isRound && !swept) {
+        Optional<StableZero> zero = findings.stableZero().asOptional().filter(this::isThisRest);
+        if (zero.isEmpty() || isRound && !swept || !hasMoved()) {
             return Person.Question.SWEEPING;
         }
         int clicks = findings.clicks().count();
-        if (!hasMoved()) {
-            return Person.Question.SWEEPING;
-        }
-        boolean complete = station.offset().habit() != Habit.JOG_TO_ZERO
-                || isNearZero(findings.stableZero().asOptional().orElseThrow(), clicks);
+        boolean complete = station.offset().habit() != Habit.JOG_TO_ZERO || isNearZero(zero.get(), clicks);
         if (swept && clicks == 0 && wantsPositionOnCrest()) {
             return Person.Question.POSITION_ON_CREST;
         }
         return complete ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
+    }
+
+    /** A touch ends with the rest that goes on, not with one before it. */
+    private boolean isThisRest(StableZero zero) {
+        return zero.to_s() >= last_s - LOOK_AGAIN_S / 2;
     }
 
     /** The attempt may begin while the feature of the touch before still stands on the contact. */
