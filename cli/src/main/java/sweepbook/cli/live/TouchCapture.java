@@ -32,6 +32,9 @@ final class TouchCapture {
     /** While it stands, the whole trace is looked at as often as this. */
     private static final double LOOK_AGAIN_S = 1;
 
+    /** Nobody waits so long between two clicks. */
+    private static final double HANDS_OFF_S = 3;
+
     private final BookFile book;
     private final Plan plan;
     private final Station station;
@@ -164,10 +167,12 @@ final class TouchCapture {
         return station.offset().positions() == Positions.ON_CREST_AND_AT_THE_END && positionOnCrest_mm.isEmpty();
     }
 
-    /** Within half a jog step no click brings it nearer; after a jog that stuck and slipped, within a whole one. */
+    /** Within half a jog step no click brings it nearer; a jog that stuck and slipped ends when the hands stay off. */
     private boolean isNearZero(StableZero zero, int clicks) {
         double step_mm = plan.machine().jogStep().mm();
-        return Math.abs(zero.level().value()) <= (clicks > 0 ? step_mm : step_mm / 2) + resolution_mm;
+        double off_mm = Math.abs(zero.level().value()) - resolution_mm;
+        boolean handsOff = clicks > 0 && zero.to_s() - zero.from_s() >= HANDS_OFF_S;
+        return off_mm <= step_mm / 2 || handsOff && off_mm <= step_mm;
     }
 
     void typed(Moment moment, String text, Fate fate, String why) throws IOException {
