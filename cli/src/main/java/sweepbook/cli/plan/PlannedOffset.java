@@ -49,8 +49,7 @@ public record PlannedOffset(
                     + touches.get(0).feature().name() + " and "
                     + touches.get(1).feature().name());
         }
-        if (habit != Habit.JOG_TO_ZERO
-                && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
+        if (habit != Habit.JOG_TO_ZERO && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
             throw new IllegalArgumentException(
                     "a flat feature has no high spot to stop on; its habit is " + Word.of(Habit.JOG_TO_ZERO));
         }
