@@ -7,9 +7,12 @@ import java.util.OptionalDouble;
 /**
  * Turns the bytes of an indicator into values: feed bytes in pieces of any size, then ask {@link #next} until it needs
  * more. The pieces make no difference to what comes out. What does not fit the profile comes out as a fault, never as a
- * value. Used by one thread.
+ * value; frames of other channels are passed over. Used by one thread.
  */
 public final class FrameDecoder {
+    /** Bytes of noise that make one fault: about a hundred frames' worth would tell a person no more. */
+    private static final int LONGEST_NOISE = 256;
+
     /** What a fault shows of its bytes. */
     private static final int LONGEST_EXCERPT = 40;
 
@@ -18,12 +21,18 @@ public final class FrameDecoder {
     private int from;
     private int to;
     private long offset;
-    private boolean first;
+    private FrameFormat.Front front;
+    private int noise;
+    private String whyNoise = "";
 
     public FrameDecoder(IndicatorProfile profile) {
         this.profile = profile;
-        // An answer begins where it was asked for; a stream may be joined in mid-frame.
-        this.first = profile.request().isEmpty();
+        this.front = anew();
+    }
+
+    /** An answer begins where it was asked for; a stream may be joined in mid-frame. */
+    private FrameFormat.Front anew() {
+        return profile.request().isPresent() ? FrameFormat.Front.FRAME_BEGINS : FrameFormat.Front.UNKNOWN;
     }
 
     /** Takes the bytes; they are copied. */
@@ -42,18 +51,36 @@ public final class FrameDecoder {
 
     /** What stands at the front of the bytes not yet decoded. */
     public Decoded next() {
-        if (from == to) {
-            return Decoded.NeedMore.NEED_MORE;
+        while (from + noise < to) {
+            if (noise >= LONGEST_NOISE) {
+                return noise(LONGEST_NOISE);
+            }
+            FrameFormat.Scan scan = profile.format().scan(buffer, from + noise, to, front);
+            if (scan instanceof FrameFormat.Scan.NeedMore) {
+                return Decoded.NeedMore.NEED_MORE;
+            }
+            if (scan instanceof FrameFormat.Scan.Noise more) {
+                noise += more.length();
+                whyNoise = more.why();
+                front = more.next();
+                if (!more.mayGoOn()) {
+                    return noise(noise);
+                }
+            } else if (noise > 0) {
+                return noise(noise);
+            } else {
+                front = FrameFormat.Front.FRAME_BEGINS;
+                FrameFormat.Scan.Frame frame = (FrameFormat.Scan.Frame) scan;
+                if (profile.takes(frame.content().channel())) {
+                    return decoded(frame);
+                }
+                taken(frame.length());
+            }
         }
-        FrameFormat.Scan scan = profile.format().scan(buffer, from, to, first);
-        if (scan instanceof FrameFormat.Scan.NeedMore) {
-            return Decoded.NeedMore.NEED_MORE;
-        }
-        first = false;
-        if (scan instanceof FrameFormat.Scan.Noise noise) {
-            return fault(noise.length(), noise.why());
-        }
-        FrameFormat.Scan.Frame frame = (FrameFormat.Scan.Frame) scan;
+        return Decoded.NeedMore.NEED_MORE;
+    }
+
+    private Decoded decoded(FrameFormat.Scan.Frame frame) {
         if (frame.content() instanceof FrameFormat.Content.Word word) {
             IndicatorStatus status = profile.statusWords().get(word.word());
             return status == null
@@ -70,15 +97,16 @@ public final class FrameDecoder {
         return new Decoded.Value(taken(frame.length()), scale.get(), number.value(), number.mark(), time_s);
     }
 
-    /** How many bytes have been fed since the last frame or fault ended. */
-    public int pending() {
-        return to - from;
-    }
-
     /** Gives up the bytes of an unfinished frame: the link was lost, or an answer did not come in time. */
     public Optional<Decoded.Fault> giveUp(String why) {
-        first = profile.request().isEmpty();
+        front = anew();
+        noise = 0;
         return from == to ? Optional.empty() : Optional.of(fault(to - from, why));
+    }
+
+    private Decoded.Fault noise(int length) {
+        noise -= length;
+        return fault(length, whyNoise);
     }
 
     private Decoded.Fault fault(int length, String why) {

@@ -22,17 +22,21 @@ public final class FrameEncoder {
     public byte[] encode(Reading reading) {
         double value = rounded(scale.unit().fromMm(reading.reading_mm()));
         return profile.format()
-                .print(new FrameFormat.Content.Number(value, "", reading.mark(), reading.time_s()), scale);
+                .print(new FrameFormat.Content.Number(value, "", reading.mark(), reading.time_s(), channel()), scale);
     }
 
     /** The frame that stands in place of a value; only for a status that the profile has a word for. */
     public byte[] encode(IndicatorStatus status) {
         for (Map.Entry<String, IndicatorStatus> word : profile.statusWords().entrySet()) {
             if (word.getValue() == status) {
-                return profile.format().print(new FrameFormat.Content.Word(word.getKey()), scale);
+                return profile.format().print(new FrameFormat.Content.Word(word.getKey(), channel()), scale);
             }
         }
         throw new IllegalArgumentException("profile '" + profile.name() + "' has no word for " + status.word());
+    }
+
+    private String channel() {
+        return profile.channel().orElse("");
     }
 
     /** What a reading becomes on its way through the display: a whole number of its steps. */

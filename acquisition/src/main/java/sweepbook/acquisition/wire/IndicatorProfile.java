@@ -11,6 +11,7 @@ import java.util.Optional;
  * @param format how frames stand in the stream
  * @param scales the units that the indicator can show; the first holds where a frame does not say
  * @param statusWords what stands in place of a value, and what it means
+ * @param channel the address of the frames that are wanted, where several indicators share one line
  * @param request what has to be sent to get a reading; empty where the indicator sends by itself
  */
 public record IndicatorProfile(
@@ -20,10 +21,16 @@ public record IndicatorProfile(
         FrameFormat format,
         List<Scale> scales,
         Map<String, IndicatorStatus> statusWords,
+        Optional<String> channel,
         Optional<Request> request) {
     public IndicatorProfile {
         scales = List.copyOf(scales);
         statusWords = Map.copyOf(statusWords);
+    }
+
+    /** Whether frames of the channel are wanted. */
+    boolean takes(String address) {
+        return channel.isEmpty() || channel.get().equals(address);
     }
 
     /** Whether readings can carry witness marks. */
@@ -31,9 +38,15 @@ public record IndicatorProfile(
         return format.hasMarks();
     }
 
+    /** The same line, another channel of it. */
+    public IndicatorProfile withChannel(String address) {
+        return new IndicatorProfile(
+                name, description, line, format, scales, statusWords, Optional.of(address), request);
+    }
+
     /** The same indicator set to show other units or steps. */
     public IndicatorProfile withScales(List<Scale> others) {
-        return new IndicatorProfile(name, description, line, format, others, statusWords, request);
+        return new IndicatorProfile(name, description, line, format, others, statusWords, channel, request);
     }
 
     /** The scale that a frame's unit word names; an empty word stands for the first. */

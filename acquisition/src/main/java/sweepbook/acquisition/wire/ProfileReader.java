@@ -2,15 +2,10 @@ package sweepbook.acquisition.wire;
 
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
-import java.util.regex.PatternSyntaxException;
 import sweepbook.acquisition.json.JsonFault;
 import sweepbook.acquisition.json.JsonFields;
 import sweepbook.acquisition.trace.LengthUnit;
@@ -19,37 +14,39 @@ import sweepbook.acquisition.wire.LineSettings.StopBits;
 
 /** Reads a profile from its JSON; every fault names the line and the field. */
 final class ProfileReader {
-    private static final Pattern GROUP = Pattern.compile("\\(\\?<(\\w+)>");
-
     private ProfileReader() {}
 
     static IndicatorProfile read(String source, String json) throws JsonFault {
         JsonFields fields = JsonFields.parse(source, json);
+        fields.optionalText("$schema");
         String name = fields.text("name");
         String description = fields.text("description");
         LineSettings line = line(fields.object("line"));
         List<Scale> scales = scales(fields);
-        TextLines format = text(fields.object("text"), scales);
+        FrameFormat format = format(fields, scales);
         Map<String, IndicatorStatus> statusWords = statusWords(fields);
-        Optional<Request> request = Optional.empty();
-        if (fields.has("request")) {
-            request = Optional.of(request(fields.object("request")));
-        }
-        fields.optionalText("$schema");
+        Optional<String> channel = fields.optionalText("channel");
+        Optional<JsonFields> request = fields.optionalObject("request");
+        Optional<Request> asked = request.isPresent() ? Optional.of(request(request.get())) : Optional.empty();
         fields.nothingElse();
-        return new IndicatorProfile(name, description, line, format, scales, statusWords, request);
+        return new IndicatorProfile(name, description, line, format, scales, statusWords, channel, asked);
     }
 
     private static LineSettings line(JsonFields fields) throws JsonFault {
         LineSettings line = new LineSettings(
                 fields.integer("speed_baud", 50, 12_000_000),
                 fields.integer("dataBits", 5, 8),
-                fields.choice("parity", List.of(Parity.values()), p -> p.name().toLowerCase(Locale.ROOT)),
+                fields.choice("parity", List.of(Parity.values()), ProfileReader::word),
                 stopBits(fields),
                 fields.flag("dtr"),
                 fields.flag("rts"));
         fields.nothingElse();
         return line;
+    }
+
+    /** Constants are written in lower case. */
+    static String word(Enum<?> constant) {
+        return constant.name().toLowerCase(Locale.ROOT);
     }
 
     private static StopBits stopBits(JsonFields fields) throws JsonFault {
@@ -75,50 +72,14 @@ final class ProfileReader {
         return scales;
     }
 
-    private static TextLines text(JsonFields fields, List<Scale> scales) throws JsonFault {
-        String terminator = fields.text("terminator");
-        if (terminator.isEmpty()) {
-            throw fields.fault("terminator", "must not be empty");
+    private static FrameFormat format(JsonFields profile, List<Scale> scales) throws JsonFault {
+        boolean text = profile.has("text");
+        if (text == profile.has("fixed")) {
+            throw profile.fault(text ? "fixed" : "text", "a profile has either text or fixed, to say what frames are");
         }
-        Pattern pattern;
-        try {
-            pattern = Pattern.compile(fields.text("pattern"));
-        } catch (PatternSyntaxException e) {
-            throw fields.fault("pattern", e.getDescription() + " at character " + e.getIndex());
-        }
-        Set<String> groups = groups(fields, pattern);
-        Optional<TimeUnit> time = groups.contains("time")
-                ? Optional.of(fields.choice("timeUnit", List.of(TimeUnit.values()), TimeUnit::symbol))
-                : Optional.empty();
-        String reading = "{reading:%." + scales.get(0).decimals() + "f}";
-        Template template = new Template(fields.optionalText("template").orElse(reading));
-        Template statusTemplate =
-                new Template(fields.optionalText("statusTemplate").orElse("{status}"));
-        TextLines format = new TextLines(terminator, pattern, time, template, statusTemplate);
-        try {
-            format.checkTemplates(scales.get(0));
-        } catch (IllegalArgumentException e) {
-            throw fields.fault("template", e.getMessage());
-        }
-        fields.nothingElse();
-        return format;
-    }
-
-    private static Set<String> groups(JsonFields fields, Pattern pattern) throws JsonFault {
-        Set<String> groups = new HashSet<>();
-        Matcher named = GROUP.matcher(pattern.pattern());
-        while (named.find()) {
-            groups.add(named.group(1));
-        }
-        if (!groups.contains("reading")) {
-            throw fields.fault("pattern", "needs a group (?<reading>...)");
-        }
-        for (String group : groups) {
-            if (!TextLines.GROUPS.contains(group)) {
-                throw fields.fault("pattern", "group '" + group + "' is not one of " + TextLines.GROUPS);
-            }
-        }
-        return groups;
+        return text
+                ? TextLinesReader.read(profile.object("text"), scales.get(0))
+                : FixedFramesReader.read(profile.object("fixed"), scales);
     }
 
     private static Map<String, IndicatorStatus> statusWords(JsonFields profile) throws JsonFault {

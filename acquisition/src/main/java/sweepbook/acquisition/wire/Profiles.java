@@ -13,7 +13,15 @@ import sweepbook.acquisition.json.JsonFault;
 /** Finds a profile: one that comes with the program by its name, any other by its file. */
 public final class Profiles {
     /** The profiles that come with the program. */
-    public static final List<String> BUNDLED = List.of("text-mm-stream", "text-timed-stream", "text-units-request");
+    public static final List<String> BUNDLED = List.of(
+            "digits-framed-stream",
+            "digits-sum-request",
+            "packed-crc-stream",
+            "text-channels-stream",
+            "text-check-button",
+            "text-mm-stream",
+            "text-timed-stream",
+            "text-units-request");
 
     private Profiles() {}
 

@@ -3,7 +3,7 @@ package sweepbook.acquisition.wire;
 import java.util.IllegalFormatException;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -15,11 +15,12 @@ record Template(String text) {
     private static final Pattern PLACE = Pattern.compile("\\{(\\w+)(?::([^}]*))?}");
 
     /** Throws an IllegalArgumentException that says what is wrong where a place is unknown or its format is. */
-    void check(Set<String> known, Map<String, Object> examples) {
+    void check(Map<String, Object> examples) {
         Matcher place = PLACE.matcher(text);
         while (place.find()) {
-            if (!known.contains(place.group(1))) {
-                throw new IllegalArgumentException("'" + place.group() + "' is not known; known are " + known);
+            if (!examples.containsKey(place.group(1))) {
+                throw new IllegalArgumentException(
+                        "'" + place.group() + "' is not known; known are " + new TreeSet<>(examples.keySet()));
             }
         }
         try {
@@ -27,6 +28,12 @@ record Template(String text) {
         } catch (IllegalFormatException e) {
             throw new IllegalArgumentException("a format does not fit its value: " + e.getMessage(), e);
         }
+    }
+
+    /** The part in front of a place; all of it where there is no such place. */
+    Template before(String name) {
+        int at = text.indexOf("{" + name);
+        return at < 0 ? this : new Template(text.substring(0, at));
     }
 
     String print(Map<String, Object> values) {

@@ -13,77 +13,93 @@ import java.util.regex.Pattern;
  * Lines of text, each ended by a terminator, of which the whole must fit a pattern.
  *
  * @param terminator as ISO 8859-1 text
- * @param pattern with the named groups {@code reading} and, as wanted, {@code unit}, {@code mark}, {@code status},
- *     {@code time}
+ * @param groups the named groups of the pattern, out of {@link #GROUPS}
  * @param time the unit of the group {@code time}
+ * @param checksum over the line as far as the group {@code check}, which holds it in hexadecimal digits
  * @param template how a line with a value is printed
  * @param statusTemplate how a line with a status word is printed
  */
 record TextLines(
-        String terminator, Pattern pattern, Optional<TimeUnit> time, Template template, Template statusTemplate)
+        String terminator,
+        Pattern pattern,
+        Set<String> groups,
+        Optional<TimeUnit> time,
+        Optional<Checksum> checksum,
+        Template template,
+        Template statusTemplate)
         implements FrameFormat {
     /** Indicators send a few dozen characters a line; this many without a terminator are no line. */
     static final int LONGEST_LINE = 256;
 
-    static final Set<String> GROUPS = Set.of("reading", "unit", "mark", "status", "time");
-    private static final Pattern GROUP = Pattern.compile("\\(\\?<(\\w+)>");
-    /** A whole line that fits costs a few hundred steps; a pattern that needs this many is running wild. */
-    private static final int MOST_STEPS = 200_000;
+    static final Set<String> GROUPS = Set.of("reading", "unit", "mark", "status", "time", "channel", "check");
 
     private static final String FRONTS = "0123456789+-";
 
-    /** Whether the pattern has the group. */
-    boolean has(String group) {
-        Matcher named = GROUP.matcher(pattern.pattern());
-        while (named.find()) {
-            if (named.group(1).equals(group)) {
-                return true;
-            }
-        }
-        return false;
-    }
-
     @Override
     public boolean hasMarks() {
-        return has("mark");
+        return groups.contains("mark");
     }
 
     @Override
-    public Scan scan(byte[] bytes, int from, int to, boolean first) {
-        int end = indexOfTerminator(bytes, from, to);
+    public Scan scan(byte[] bytes, int from, int to, Front front) {
+        int last = Math.min(to, from + LONGEST_LINE + terminator.length());
+        int end = indexOfTerminator(bytes, from, last);
         if (end < 0) {
-            return to - from <= LONGEST_LINE
+            return last < from + LONGEST_LINE + terminator.length()
                     ? Scan.NeedMore.NEED_MORE
-                    : new Scan.Noise(to - from, "no terminator within " + LONGEST_LINE + " bytes");
+                    : noise(LONGEST_LINE, "no end of line within " + LONGEST_LINE + " bytes", Front.REST_OF_NOISE);
         }
         int length = end - from + terminator.length();
-        if (end - from > LONGEST_LINE) {
-            return new Scan.Noise(length, "longer than " + LONGEST_LINE + " bytes");
+        if (front == Front.REST_OF_NOISE) {
+            return noise(length, "the rest of a line that was too long", Front.FRAME_BEGINS);
         }
         String line = new String(bytes, from, end - from, StandardCharsets.ISO_8859_1);
         try {
-            Matcher matcher = pattern.matcher(new Metered(line));
-            if (!matcher.matches()) {
-                return new Scan.Noise(length, "does not fit the pattern");
-            }
-            if (first && couldBeLonger(line)) {
-                return new Scan.Noise(length, "the first line, and its front may be missing");
-            }
-            return content(matcher)
-                    .<Scan>map(content -> new Scan.Frame(length, content))
-                    .orElseGet(() -> new Scan.Noise(length, "a number in it cannot be read"));
-        } catch (TooManySteps e) {
-            return new Scan.Noise(length, "the pattern needs over " + MOST_STEPS + " steps; make it simpler");
+            return scan(line, length, front == Front.UNKNOWN);
+        } catch (Metered.TooManySteps e) {
+            return noise(length, "the pattern runs wild on this line; make it simpler", Front.FRAME_BEGINS);
         }
     }
 
+    private Scan scan(String line, int length, boolean joined) {
+        Matcher matcher = pattern.matcher(new Metered(line));
+        if (!matcher.matches()) {
+            return noise(length, "does not fit the pattern", Front.FRAME_BEGINS);
+        }
+        if (joined && checksum.isEmpty() && couldBeLonger(line)) {
+            return noise(length, "the first line, and its front may be missing", Front.FRAME_BEGINS);
+        }
+        if (checksum.isPresent() && !checkHolds(line, matcher)) {
+            return noise(length, "its checksum does not fit", Front.FRAME_BEGINS);
+        }
+        return content(matcher)
+                .<Scan>map(content -> new Scan.Frame(length, content))
+                .orElseGet(() -> noise(length, "a number in it cannot be read", Front.FRAME_BEGINS));
+    }
+
+    private static Scan noise(int length, String why, Front next) {
+        return new Scan.Noise(length, why, false, next);
+    }
+
+    private boolean checkHolds(String line, Matcher matcher) {
+        String found = group(matcher, "check");
+        return !found.isEmpty() && found.equalsIgnoreCase(checkOf(line.substring(0, matcher.start("check"))));
+    }
+
+    private String checkOf(String covered) {
+        byte[] bytes = covered.getBytes(StandardCharsets.ISO_8859_1);
+        Checksum sum = checksum.orElseThrow();
+        return String.format("%0" + 2 * sum.bytes() + "X", sum.of(bytes, 0, bytes.length));
+    }
+
     private Optional<Content> content(Matcher matcher) {
+        String channel = group(matcher, "channel");
         String word = group(matcher, "status");
         if (!word.isEmpty()) {
-            return Optional.of(new Content.Word(word));
+            return Optional.of(new Content.Word(word, channel));
         }
         try {
-            double value = Double.parseDouble(group(matcher, "reading").strip().replace(" ", ""));
+            double value = Double.parseDouble(group(matcher, "reading").replace(" ", ""));
             double time_s = Double.NaN;
             if (time.isPresent()) {
                 time_s =
@@ -92,7 +108,7 @@ record TextLines(
             String mark = group(matcher, "mark");
             boolean marked = !mark.isBlank() && !mark.equals("0");
             return Double.isFinite(value)
-                    ? Optional.of(new Content.Number(value, group(matcher, "unit"), marked, time_s))
+                    ? Optional.of(new Content.Number(value, group(matcher, "unit"), marked, time_s, channel))
                     : Optional.empty();
         } catch (NumberFormatException e) {
             return Optional.empty();
@@ -100,7 +116,7 @@ record TextLines(
     }
 
     private String group(Matcher matcher, String name) {
-        String text = has(name) ? matcher.group(name) : null;
+        String text = groups.contains(name) ? matcher.group(name) : null;
         return text == null ? "" : text;
     }
 
@@ -134,65 +150,42 @@ record TextLines(
     public byte[] print(Content content, Scale scale) {
         String line;
         if (content instanceof Content.Number number) {
-            line = template.print(values(number.value(), number.mark(), number.time_s(), scale));
+            line = print(template, values(number, scale));
         } else {
-            line = statusTemplate.print(Map.of("status", ((Content.Word) content).word()));
+            line = print(statusTemplate, values((Content.Word) content));
         }
         return (line + terminator).getBytes(StandardCharsets.ISO_8859_1);
     }
 
-    private Map<String, Object> values(double value, boolean mark, double time_s, Scale scale) {
+    private String print(Template line, Map<String, Object> values) {
+        if (checksum.isPresent()) {
+            values.put("check", checkOf(line.before("check").print(values)));
+        }
+        return line.print(values);
+    }
+
+    private Map<String, Object> values(Content.Number number, Scale scale) {
         Map<String, Object> values = new HashMap<>();
-        values.put("reading", value);
+        values.put("reading", number.value());
         values.put("unit", scale.word().orElse(""));
-        values.put("mark", mark ? 1 : 0);
-        time.ifPresent(unit -> values.put("time", unit.count(time_s)));
+        values.put("mark", number.mark() ? 1 : 0);
+        values.put("channel", number.channel());
+        time.ifPresent(unit -> values.put("time", unit.count(number.time_s())));
         return values;
     }
 
-    /** Tries the template on a reading of zero; throws an IllegalArgumentException that says what is wrong. */
+    private static Map<String, Object> values(Content.Word word) {
+        return new HashMap<>(Map.of("status", word.word(), "channel", word.channel()));
+    }
+
+    /** Tries the templates on an example; throws an IllegalArgumentException that says what is wrong. */
     void checkTemplates(Scale scale) {
-        Map<String, Object> example = values(0, false, 0, scale);
-        template.check(example.keySet(), example);
-        statusTemplate.check(Set.of("status"), Map.of("status", "word"));
+        check(template, values(new Content.Number(0, "", false, 0, ""), scale));
+        check(statusTemplate, values(new Content.Word("", "")));
     }
 
-    private static final class TooManySteps extends RuntimeException {
-        TooManySteps() {
-            super(null, null, false, false);
-        }
-    }
-
-    /** Text that counts how often a pattern looks at it, so that no pattern hangs the program. */
-    private static final class Metered implements CharSequence {
-        private final CharSequence text;
-        private int steps;
-
-        Metered(CharSequence text) {
-            this.text = text;
-        }
-
-        @Override
-        public char charAt(int index) {
-            if (++steps > MOST_STEPS) {
-                throw new TooManySteps();
-            }
-            return text.charAt(index);
-        }
-
-        @Override
-        public int length() {
-            return text.length();
-        }
-
-        @Override
-        public CharSequence subSequence(int start, int end) {
-            return text.subSequence(start, end);
-        }
-
-        @Override
-        public String toString() {
-            return text.toString();
-        }
+    private void check(Template line, Map<String, Object> example) {
+        checksum.ifPresent(sum -> example.put("check", checkOf("")));
+        line.check(example);
     }
 }

@@ -20,7 +20,7 @@ import picocli.CommandLine.Option;
             ReportCommand.class,
             RunoutCommand.class,
             SimulateCommand.class,
-            TraceCommand.class,
+            TraceCommand.class
         })
 public final class Sweepbook {
     @Option(

@@ -30,6 +30,13 @@ import sweepbook.cli.live.TraceRecorder;
 /** Records what an indicator sends to a trace file. */
 @Command(name = "trace", description = "Record the readings of an indicator to a trace file (CSV).")
 final class TraceCommand implements Callable<Integer> {
+    /** The names to choose from. */
+    static final class BundledProfiles extends ArrayList<String> {
+        BundledProfiles() {
+            super(Profiles.BUNDLED);
+        }
+    }
+
     @Spec
     private CommandSpec spec;
 
@@ -41,8 +48,9 @@ final class TraceCommand implements Callable<Integer> {
     @Option(
             names = "--profile",
             paramLabel = "PROFILE",
+            completionCandidates = BundledProfiles.class,
             description = "What its bytes mean: a profile file, or one that comes with the program:%n"
-                    + "text-mm-stream, text-timed-stream, text-units-request. The replay of a trace needs none.")
+                    + "${COMPLETION-CANDIDATES}.%nThe replay of a trace needs none.")
     private String profile;
 
     @Option(names = "--out", required = true, paramLabel = "FILE.csv", description = "The trace file to write.")
