@@ -5,8 +5,11 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.IntToDoubleFunction;
 import org.hipparchus.linear.RealMatrix;
+import sweepbook.analysis.runout.circle.CircleFit;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
+import sweepbook.analysis.runout.circle.Roundness;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.TurnFit;
@@ -17,6 +20,9 @@ import sweepbook.analysis.uncertainty.Finding;
 final class Figures {
     /** Samples of a profile on one turn, for its extremes. */
     static final int STEPS = 3600;
+    /** A reference circle is looked for among so many points of the profile. */
+    private static final int CIRCLE_STEPS = 720;
+
     /** Below so many standard uncertainties the high spot of an eccentricity could lie anywhere. */
     private static final double LEAST_FOR_ANGLE = 3;
 
@@ -73,7 +79,7 @@ final class Figures {
                 turns.count(),
                 zero,
                 turns.rawFim_mm(),
-                range(profile),
+                range(profile, n -> 1),
                 eccentricity,
                 highSpot,
                 outOfRoundness(),
@@ -147,7 +153,7 @@ final class Figures {
     }
 
     /** Peak to valley of a curve whose undulations are those of the fit times a weight each. */
-    private Estimate range(Profile curve) {
+    private Estimate range(Profile curve, IntToDoubleFunction passed) {
         double[] f = curve.sampled(STEPS);
         int max = 0;
         int min = 0;
@@ -156,9 +162,7 @@ final class Figures {
             min = f[i] < f[min] ? i : min;
         }
         double apart_rad = 2 * Math.PI * (max - min) / STEPS;
-        return estimate(
-                f[max] - f[min],
-                variance(gradient(curve, new int[] {max, min}, new double[] {1, -1})) + hidden(apart_rad));
+        return estimate(f[max] - f[min], variance(gradient(max, min, passed)) + hidden(apart_rad));
     }
 
     /** Variance of the difference of two points of the profile by undulations that noise hides. */
@@ -171,35 +175,48 @@ final class Figures {
         return sum;
     }
 
-    /** How the sum of weighted values of the curve at the given steps depends on the fit's undulations. */
-    private double[] gradient(Profile curve, int[] steps, double[] weight) {
+    /** How the difference of a curve at two steps depends on the fit's undulations, of which it passes some. */
+    private double[] gradient(int to, int from, IntToDoubleFunction passed) {
         double[] gradient = new double[covariance.getRowDimension()];
-        for (int j = 0; j < curve.upr().length; j++) {
-            int n = curve.upr()[j];
-            double full = profile.amplitude_mm(n);
-            double passed = full == 0 ? 0 : curve.amplitude_mm(n) / full;
-            for (int k = 0; k < steps.length; k++) {
-                double t = 2 * Math.PI * n * steps[k] / STEPS;
-                gradient[fit.column(j)] += weight[k] * passed * Math.cos(t);
-                gradient[fit.column(j) + 1] += weight[k] * passed * Math.sin(t);
-            }
+        for (int j = 0; j < profile.upr().length; j++) {
+            int n = profile.upr()[j];
+            double a = 2 * Math.PI * n * to / STEPS;
+            double b = 2 * Math.PI * n * from / STEPS;
+            gradient[fit.column(j)] = passed.applyAsDouble(n) * (Math.cos(a) - Math.cos(b));
+            gradient[fit.column(j) + 1] = passed.applyAsDouble(n) * (Math.sin(a) - Math.sin(b));
         }
         return gradient;
     }
 
     private Map<ReferenceCircle, Estimate> outOfRoundness() {
-        Profile filtered = withoutFirst(profile.filtered(settings.cutoff_upr()));
+        Profile filtered = profile.filtered(settings.cutoff_upr());
         Map<ReferenceCircle, Estimate> all = new EnumMap<>(ReferenceCircle.class);
-        all.put(ReferenceCircle.LEAST_SQUARES, range(filtered));
+        // The least-squares circle of equal steps is the mean and first harmonic (ISO 4291), known without a search.
+        IntToDoubleFunction passed = n -> n == 1 ? 0 : Profile.gaussianWeight(n, settings.cutoff_upr());
+        all.put(ReferenceCircle.LEAST_SQUARES, range(moved(filtered, filtered.centre_mm()), passed));
+        double[] angle = new double[CIRCLE_STEPS];
+        for (int i = 0; i < CIRCLE_STEPS; i++) {
+            angle[i] = 2 * Math.PI * i / CIRCLE_STEPS;
+        }
+        double[] radius = filtered.sampled(CIRCLE_STEPS);
+        for (ReferenceCircle circle : ReferenceCircle.values()) {
+            if (circle != ReferenceCircle.LEAST_SQUARES) {
+                Roundness about = CircleFit.ofRunout(circle, angle, radius);
+                double[] centre = {about.x_mm(), about.y_mm()};
+                double stdU = range(moved(filtered, centre), passed).stdU();
+                all.put(circle, new Estimate(about.outOfRoundness_mm(), stdU, fit.degreesOfFreedom()));
+            }
+        }
         return all;
     }
 
-    private static Profile withoutFirst(Profile curve) {
+    /** The profile about another centre. Which points touch does not change the width to first order. */
+    private static Profile moved(Profile curve, double[] centre_mm) {
         double[] cos = curve.cos_mm().clone();
         double[] sin = curve.sin_mm().clone();
         int first = curve.indexOf(1);
-        cos[first] = 0;
-        sin[first] = 0;
+        cos[first] -= centre_mm[0];
+        sin[first] -= centre_mm[1];
         return new Profile(curve.mean_mm(), curve.upr(), cos, sin);
     }
 

@@ -35,6 +35,12 @@ public record Profile(double mean_mm, int[] upr, double[] cos_mm, double[] sin_m
         return j < 0 ? 0 : Math.atan2(sin_mm[j], cos_mm[j]);
     }
 
+    /** The first harmonic as a vector: where the centre lies, cosine part first. */
+    public double[] centre_mm() {
+        int j = indexOf(1);
+        return j < 0 ? new double[2] : new double[] {cos_mm[j], sin_mm[j]};
+    }
+
     public int indexOf(int undulations) {
         for (int j = 0; j < upr.length; j++) {
             if (upr[j] == undulations) {
