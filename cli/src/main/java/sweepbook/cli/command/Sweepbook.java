@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
             LinksCommand.class,
             MeasureCommand.class,
             OffsetsCommand.class,
+            ProofCommand.class,
             ReportCommand.class,
             RunoutCommand.class,
             SimulateCommand.class,

@@ -1,0 +1,12 @@
+package sweepbook.cli.command;
+
+import picocli.CommandLine.Command;
+
+/** Shows on simulated truth how good the numbers are. */
+@Command(
+        name = "proof",
+        description = "Show on simulated truth how good the numbers are.",
+        subcommands = {
+            ProofJobCommand.class,
+        })
+final class ProofCommand {}
