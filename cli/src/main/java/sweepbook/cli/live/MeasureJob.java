@@ -17,6 +17,7 @@ import sweepbook.cli.live.Person.Question;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PositionCheck;
 import sweepbook.cli.plan.PositionCheck.Verdict;
+import sweepbook.cli.plan.TypedPosition;
 
 /**
  * Walks a person through a plan: touch after touch, each into the book before it is acknowledged. One thread asks source
@@ -73,7 +74,12 @@ public final class MeasureJob {
         while (true) {
             Optional<String> typed = person.typed(Question.READY);
             if (typed.isEmpty()) {
-                link.take(source.next(TURN));
+                Event event = source.next(TURN);
+                if (event == Event.EndOfInput.END_OF_INPUT) {
+                    throw new NotDeterminedException(
+                            source.name() + ": the readings ended before all touches were made; record the rest");
+                }
+                link.take(event);
                 person.show(link.idleView(source.unit(), source.resolution_mm()));
                 continue;
             }
@@ -118,11 +124,6 @@ public final class MeasureJob {
             person.show(link.view(capture, question));
             Optional<String> typed = person.typed(question);
             if (typed.isEmpty()) {
-                if (capture.hasEnded() && question != Question.POSITION_AT_THE_END) {
-                    capture.setAside("the readings ended before the touch was made");
-                    throw new NotDeterminedException(
-                            source.name() + ": the readings ended before the touch was made; record the whole touch");
-                }
                 continue;
             }
             Optional<Step> step = answer(capture, question, Answer.of(typed.get()));
@@ -132,12 +133,18 @@ public final class MeasureJob {
         }
     }
 
-    private void take(TouchCapture capture, Event event) throws IOException {
+    private void take(TouchCapture capture, Event event) throws IOException, NotDeterminedException {
         Optional<String> incident = link.take(event);
         if (event instanceof Event.ReadingTaken taken) {
             capture.receive(taken.reading());
         } else if (event == Event.EndOfInput.END_OF_INPUT) {
             capture.end();
+            Optional<String> useless = Summary.uselessBecause(capture, capture.findings());
+            if (useless.isPresent()) {
+                capture.setAside(useless.get());
+                throw new NotDeterminedException(source.name() + ": the readings ended before the touch was made ("
+                        + useless.get() + "); record the whole touch");
+            }
         } else if (incident.isPresent()) {
             capture.incident(link.last_s(), incident.get());
             if (LinkWatch.isWorthTelling(event)) {
@@ -208,11 +215,12 @@ public final class MeasureJob {
             capture.takenOnCrest(taken.position().mm());
             return Optional.empty();
         }
-        finish(capture, findings);
+        finish(capture, findings, taken.position());
         return Optional.of(Step.ON);
     }
 
-    private void finish(TouchCapture capture, SweepFindings findings) throws IOException, NotDeterminedException {
+    private void finish(TouchCapture capture, SweepFindings findings, TypedPosition position)
+            throws IOException, NotDeterminedException {
         Optional<String> useless = Summary.uselessBecause(capture, findings);
         if (useless.isPresent()) {
             capture.setAside(useless.get());
@@ -221,7 +229,7 @@ public final class MeasureJob {
             return;
         }
         capture.keep();
-        Summary.of(capture, findings).forEach(person::tell);
+        Summary.of(capture, findings, position).forEach(person::tell);
     }
 
     private void skip(Station station) throws IOException {

@@ -10,6 +10,7 @@ import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.plan.TypedPosition;
 
 /** Words what a touch has shown. */
 final class Summary {
@@ -37,7 +38,7 @@ final class Summary {
     }
 
     /** When it is kept. */
-    static List<String> of(TouchCapture capture, SweepFindings findings) {
+    static List<String> of(TouchCapture capture, SweepFindings findings, TypedPosition position) {
         LengthUnit unit = capture.unit();
         double step_mm = capture.resolution_mm();
         List<String> lines = new ArrayList<>();
@@ -56,7 +57,8 @@ final class Summary {
                 .map(StableZero::level)
                 .ifPresent(level -> lines.add("   stable zero " + Figures.plusMinus(level, unit, step_mm)));
         findings.warnings().forEach(warning -> lines.add("   ! " + warning));
-        lines.add("   kept.");
+        lines.add("   kept at " + capture.station().offset().axis() + " = " + position.value() + " "
+                + position.unit().symbol());
         return lines;
     }
 

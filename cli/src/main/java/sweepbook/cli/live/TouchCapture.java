@@ -98,10 +98,6 @@ final class TouchCapture {
         ended = true;
     }
 
-    boolean hasEnded() {
-        return ended;
-    }
-
     void flush() throws IOException {
         if (!pending.isEmpty()) {
             book.add(new BookEvent.Received(number, pending));

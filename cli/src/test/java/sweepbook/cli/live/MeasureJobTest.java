@@ -1,0 +1,206 @@
+package sweepbook.cli.live;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import sweepbook.acquisition.source.Event;
+import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.wire.IndicatorStatus;
+import sweepbook.cli.book.Attempt;
+import sweepbook.cli.book.Attempt.Outcome;
+import sweepbook.cli.book.Book;
+import sweepbook.cli.book.BookEvent;
+import sweepbook.cli.book.BookEvent.Fate;
+import sweepbook.cli.book.BookFile;
+import sweepbook.cli.live.MeasureJob.Ending;
+import sweepbook.cli.plan.Plans;
+
+@Timeout(60)
+class MeasureJobTest {
+    private static final String FIRST = "touch swivel-axis-to-spindle 0";
+    private static final String SECOND = "touch swivel-axis-to-spindle 1";
+
+    @TempDir
+    Path folder;
+
+    private final VirtualSource source = new VirtualSource(11);
+    private ScriptedPerson person;
+    private Path file;
+
+    @BeforeEach
+    void nameTheBook() {
+        file = folder.resolve("job.book");
+    }
+
+    @Test
+    void everyReadingOfATouchIsInTheBook() throws Exception {
+        measure(FIRST, "crest", "end");
+        Attempt attempt = book().attempts().get(0);
+        assertTrue(attempt.isKept());
+        List<Reading> recorded = new ArrayList<>();
+        for (int i = 0; i < attempt.trace().size(); i++) {
+            recorded.add(attempt.trace().reading(i));
+        }
+        assertEquals(source.given().subList(0, recorded.size()), recorded);
+        assertTrue(recorded.size() > 300, "a whole touch, not " + recorded.size() + " readings");
+    }
+
+    @Test
+    void redoSetsTheAttemptAsideAndItsReadingsStay() throws Exception {
+        measure(FIRST, "during redo", FIRST, "crest", "end");
+        List<Attempt> attempts = book().attempts();
+        assertEquals("made again, the person said", setAside(attempts.get(0)));
+        assertTrue(attempts.get(0).trace().size() > 0);
+        assertTrue(attempts.get(1).isKept());
+        assertEquals(0, attempts.get(1).touch());
+    }
+
+    @Test
+    void undoMakesTheLastKeptTouchAgain() throws Exception {
+        measure(FIRST, "crest", "end", "undo", FIRST, "crest", "end", SECOND, "crest", "end");
+        List<Attempt> attempts = book().attempts();
+        assertEquals(List.of(0, 0, 1), attempts.stream().map(Attempt::touch).toList());
+        assertEquals("undone, the person said", setAside(attempts.get(0)));
+        assertTrue(attempts.get(1).isKept() && attempts.get(2).isKept());
+    }
+
+    @Test
+    void undoWithNothingKeptIsSaidAndHarmless() throws Exception {
+        measure("undo", FIRST, "crest", "end");
+        assertEquals(List.of("nothing has been kept yet that could be undone"), person.objections());
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
+    void aSkippedTouchIsLeftOutAndSaid() throws Exception {
+        measure("skip", SECOND, "crest", "end");
+        assertEquals(List.of("swivel-axis-to-spindle/0"), book().skipped());
+        assertEquals(1, book().attempts().get(0).touch());
+    }
+
+    @Test
+    void quittingLeavesTheRestForLater() throws Exception {
+        assertEquals(Ending.LEFT, measure(FIRST, "crest", "end", "quit"));
+        assertEquals(1, book().next().orElseThrow().touch());
+        try (BookFile again = BookFile.resume(file, Clock.system(), "test")) {
+            person = new ScriptedPerson(source, SECOND, "crest", "end");
+            new MeasureJob(again, source, person).run();
+        }
+        assertEquals(
+                List.of(1, 2), book().attempts().stream().map(Attempt::number).toList());
+        assertTrue(book().attempts().stream().allMatch(Attempt::isKept));
+    }
+
+    @Test
+    void quittingInMidSweepKeepsWhatWasRead() throws Exception {
+        assertEquals(Ending.LEFT, measure(FIRST, "during quit"));
+        assertEquals("the person left", setAside(book().attempts().get(0)));
+        assertTrue(book().attempts().get(0).trace().size() > 0);
+    }
+
+    @Test
+    void aMistypedDigitIsFoundByTheClicks() throws Exception {
+        measure(FIRST, "crest", "end+0.1", "end");
+        assertEquals(1, person.objections().size());
+        assertTrue(
+                person.objections().get(0).startsWith("the trace shows "),
+                person.objections().get(0));
+        assertEquals(List.of(Fate.TAKEN, Fate.DOUBTED, Fate.TAKEN), fates());
+    }
+
+    @Test
+    void thePersonCanInsistAndItIsRecorded() throws Exception {
+        measure(FIRST, "crest", "end+0.1", "end+0.1!");
+        assertEquals(List.of(Fate.TAKEN, Fate.DOUBTED, Fate.INSISTED), fates());
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
+    void anOffsetFarFromTheTableIsDoubted() throws Exception {
+        measure(
+                "skip",
+                "skip",
+                "touch swivel-axis-to-spindle-y 0",
+                "end",
+                "touch swivel-axis-to-spindle-y 1",
+                "end+50",
+                "end");
+        assertEquals(1, person.objections().size());
+        assertTrue(
+                person.objections().get(0).startsWith("the entry 'swivel to spindle Y' would go from -0.350 to "),
+                person.objections().get(0));
+    }
+
+    @Test
+    void aPositionBeforeTheTouchIsToldToWait() throws Exception {
+        measure("1210.338", FIRST, "crest", "end");
+        assertEquals(
+                List.of("nothing is measured yet; press Enter first, when everything is clear and in place"),
+                person.objections());
+    }
+
+    @Test
+    void whatIsNoReadingGoesOnRecordBesideTheReadings() throws Exception {
+        source.happens(new Event.StatusShown(0, IndicatorStatus.OVER_RANGE, "------"));
+        try (BookFile book = begin()) {
+            TouchCapture capture = new TouchCapture(
+                    book, book.book().plan(), book.book().next().orElseThrow(), "virtual:", source.unit(), 0.001);
+            LinkWatch link = new LinkWatch();
+            capture.incident(0, link.take(source.next(Duration.ZERO)).orElseThrow());
+        }
+        assertEquals(
+                "the indicator says over-range ('------')",
+                book().attempts().get(0).incidents().get(0).what());
+    }
+
+    @Test
+    void readingsThatEndBeforeTheTouchAreNoTouch() throws Exception {
+        try (BookFile book = begin()) {
+            person = new ScriptedPerson(source, "");
+            source.happens(Event.EndOfInput.END_OF_INPUT);
+            source.happens(new Event.ReadingTaken(new Reading(0, 0.1)));
+            source.happens(new Event.ReadingTaken(new Reading(0, 0.1)));
+            MeasureJob job = new MeasureJob(book, source, person);
+            assertThrows(NotDeterminedException.class, job::run);
+        }
+        assertInstanceOf(Outcome.SetAside.class, book().attempts().get(0).outcome());
+    }
+
+    private Ending measure(String... script) throws Exception {
+        person = new ScriptedPerson(source, script);
+        try (BookFile book = begin()) {
+            return new MeasureJob(book, source, person).run();
+        }
+    }
+
+    private BookFile begin() throws IOException {
+        return BookFile.begin(
+                file, Clock.system(), new BookEvent.Begun("test", Plans.text("joinery-head"), "none", "Ada Brenn", ""));
+    }
+
+    private Book book() throws IOException {
+        return BookFile.read(file);
+    }
+
+    private List<Fate> fates() throws IOException {
+        return book().attempts().get(0).typed().stream()
+                .map(at -> at.typed().fate())
+                .toList();
+    }
+
+    private static String setAside(Attempt attempt) {
+        return assertInstanceOf(Outcome.SetAside.class, attempt.outcome()).why();
+    }
+}

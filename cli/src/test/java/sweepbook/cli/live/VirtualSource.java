@@ -1,0 +1,81 @@
+package sweepbook.cli.live;
+
+import java.time.Duration;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.List;
+import sweepbook.acquisition.source.Event;
+import sweepbook.acquisition.source.ReadingSource;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Reading;
+import sweepbook.simulator.job.JoineryScenario;
+import sweepbook.simulator.job.VirtualJob;
+import sweepbook.simulator.job.VirtualTouch;
+
+/** The virtual joinery's indicator without a link: what the technician does, and standing readings in between. */
+final class VirtualSource implements ReadingSource {
+    private final VirtualJob job;
+    private final Deque<Event> events = new ArrayDeque<>();
+    private final List<Reading> given = new ArrayList<>();
+
+    VirtualSource(long seed) {
+        this.job = JoineryScenario.of(seed);
+    }
+
+    /** Has the technician make the touch; its readings come next. */
+    VirtualTouch touch(String offset, int touch) {
+        VirtualTouch made = job.touch(offset, touch);
+        for (int i = 0; i < made.trace().size(); i++) {
+            events.add(new Event.ReadingTaken(made.trace().reading(i)));
+        }
+        return made;
+    }
+
+    /** The technician breaks off. */
+    void stop() {
+        events.clear();
+    }
+
+    /** Something else than a reading comes next. */
+    void happens(Event event) {
+        events.addFirst(event);
+    }
+
+    /** Every reading that was asked for so far. */
+    List<Reading> given() {
+        return given;
+    }
+
+    @Override
+    public Event next(Duration timeout) {
+        Event event = events.isEmpty() ? new Event.ReadingTaken(job.standing()) : events.remove();
+        if (event instanceof Event.ReadingTaken taken) {
+            given.add(taken.reading());
+        }
+        return event;
+    }
+
+    @Override
+    public String name() {
+        return "virtual:";
+    }
+
+    @Override
+    public LengthUnit unit() {
+        return LengthUnit.MM;
+    }
+
+    @Override
+    public double resolution_mm() {
+        return 0.001;
+    }
+
+    @Override
+    public boolean hasMarks() {
+        return false;
+    }
+
+    @Override
+    public void close() {}
+}
