@@ -6,6 +6,7 @@ import java.util.Locale;
 import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.analysis.uncertainty.BudgetLine;
 import sweepbook.analysis.uncertainty.Distribution;
+import sweepbook.analysis.uncertainty.Estimate;
 
 /**
  * How the controller's table wants one entry; a property of the controller, never of the measurement.
@@ -68,6 +69,33 @@ public record EntryConvention(double factor, SignRule sign, Use use, EntryUnit u
                         1,
                         "the controller's table allows no more"));
         return new EntryChange(before, after, entry);
+    }
+
+    /**
+     * The offset that an entry stands for: the other way round than {@link #change}.
+     *
+     * @param entry in its unit
+     * @param like an offset of the sign that a magnitude has lost
+     */
+    public double standsFor(BigDecimal entry, double like) {
+        double size = unit.toInside(entry.doubleValue()) / factor;
+        return switch (sign) {
+            case SIGNED -> size;
+            case NEGATED -> -size;
+            case MAGNITUDE -> Math.copySign(size, like);
+        };
+    }
+
+    /**
+     * The offset as it truly is.
+     *
+     * @param before what the present entry stands for
+     * @param measured the offset itself, or where results are added to the entry, what it is off by
+     */
+    public Estimate truth(double before, Estimate measured) {
+        return use == Use.ABSOLUTE
+                ? measured
+                : new Estimate(before + measured.value(), measured.stdU(), measured.degreesOfFreedom());
     }
 
     /** The last digit of the entry, in its unit. */

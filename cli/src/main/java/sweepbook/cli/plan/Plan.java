@@ -12,6 +12,7 @@ import sweepbook.analysis.offset.TouchConditions;
  * @param conditions what the result's uncertainty takes from machine, indicator and surroundings
  * @param features what is touched
  * @param offsets what is sought, in the order in which it is measured
+ * @param head what lies between the linear axes, the tool and the part; where it is told, one can see what a change does
  */
 public record Plan(
         String plan,
@@ -19,7 +20,8 @@ public record Plan(
         Indicator indicator,
         TouchConditions conditions,
         List<Feature> features,
-        List<PlannedOffset> offsets) {
+        List<PlannedOffset> offsets,
+        Optional<PlannedHead> head) {
     public Plan {
         features = List.copyOf(features);
         offsets = List.copyOf(offsets);

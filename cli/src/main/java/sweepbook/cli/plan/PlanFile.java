@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import sweepbook.acquisition.json.JsonFault;
 import sweepbook.acquisition.json.JsonFields;
 import sweepbook.acquisition.trace.LengthUnit;
@@ -59,8 +60,14 @@ public final class PlanFile {
         if (offsets.isEmpty()) {
             throw root.fault("offsets", "is empty; plan at least one offset");
         }
+        Optional<JsonFields> headFields = root.optionalObject("head");
+        Optional<PlannedHead> head = headFields.isEmpty()
+                ? Optional.empty()
+                : Optional.of(HeadFields.parse(
+                        headFields.get(),
+                        offsets.stream().map(PlannedOffset::name).collect(Collectors.toSet())));
         root.nothingElse();
-        return new Plan(name, machine, indicator, conditions, features, offsets);
+        return new Plan(name, machine, indicator, conditions, features, offsets, head);
     }
 
     private static Plan.Machine machine(JsonFields fields) throws JsonFault {

@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 import sweepbook.cli.book.Attempt;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.OffsetResult;
+import sweepbook.cli.book.ToolEffect;
 import sweepbook.cli.plan.Cautions;
 import sweepbook.cli.plan.Plan;
 
@@ -59,6 +60,9 @@ public final class BookReport {
             number++;
             new OffsetSection(page, book, number).write(result);
         }
+        ToolEffect.of(book.plan(), results).ifPresent(effect -> new EffectSection(
+                        page, book.plan().machine().resolution().unit())
+                .write(effect));
         new RecordSection(page, book, results).write();
         settings();
         page.footer();

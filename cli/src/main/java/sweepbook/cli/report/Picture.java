@@ -13,7 +13,7 @@ final class Picture {
     private static final double ROW_PX = 20;
     private static final double SMALL_PX = 13;
     private static final double BELOW_PX = 42;
-    private static final double RIGHT_PX = 12;
+    private static final double RIGHT_PX = 18;
     private static final double TICK_PX = 5;
 
     /** A stretch of the axis across; the first of its names that fits is written into it. */

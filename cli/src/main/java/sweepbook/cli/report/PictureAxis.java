@@ -20,6 +20,10 @@ record PictureAxis(String label, double from, double to, Ticks ticks) {
         return new PictureAxis(label, from, to, Ticks.between(from, to, TICKS));
     }
 
+    static PictureAxis ofAngle(String label, double from_deg, double to_deg) {
+        return new PictureAxis(label, from_deg, to_deg, Ticks.ofAngle(from_deg, to_deg, TICKS));
+    }
+
     /** From the least to the greatest value with some room at both ends, and never narrower than told. */
     static PictureAxis around(String label, double least, double greatest, double narrowest) {
         double room = Math.max((greatest - least) * 0.08, (narrowest - (greatest - least)) / 2);

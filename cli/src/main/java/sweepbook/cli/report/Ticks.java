@@ -8,6 +8,8 @@ import java.util.List;
 record Ticks(BigDecimal step, long first, long last) {
     private static final List<Integer> MANTISSAS = List.of(1, 2, 5, 10);
 
+    private static final List<Integer> ANGLE_STEPS_DEG = List.of(5, 15, 30, 45, 90, 180);
+
     /** Ticks in steps of 1, 2 or 5 times a power of ten, at most so many. */
     static Ticks between(double from, double to, int atMost) {
         double widest = (to - from) / atMost;
@@ -19,6 +21,16 @@ record Ticks(BigDecimal step, long first, long last) {
         int chosen =
                 MANTISSAS.stream().filter(m -> m >= mantissa - 1e-9).findFirst().orElse(10);
         return every(BigDecimal.valueOf(chosen).scaleByPowerOfTen(power), from, to);
+    }
+
+    /** Ticks for an angle in degrees, in steps that divide a quarter turn, at most so many. */
+    static Ticks ofAngle(double from_deg, double to_deg, int atMost) {
+        double widest_deg = (to_deg - from_deg) / atMost;
+        return ANGLE_STEPS_DEG.stream()
+                .filter(step_deg -> step_deg >= widest_deg)
+                .findFirst()
+                .map(step_deg -> every(BigDecimal.valueOf(step_deg), from_deg, to_deg))
+                .orElseGet(() -> between(from_deg, to_deg, atMost));
     }
 
     /** Ticks at all multiples of the step in the range. */

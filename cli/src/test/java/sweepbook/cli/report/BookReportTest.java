@@ -18,11 +18,14 @@ import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.head.TipErrors;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.book.JoineryBook;
 import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.book.Offsets;
+import sweepbook.cli.book.ToolEffect;
 import sweepbook.cli.plan.Cautions;
 
 class BookReportTest {
@@ -132,8 +135,8 @@ class BookReportTest {
                 .flatMap(r -> r.touches().stream())
                 .filter(t -> t.findings().highSpot().isFound())
                 .count();
-        // Every attempt once whole, the knocked one with its crest as well.
-        assertEquals(book.attempts().size() + crests + 1, pictures.size());
+        // Every attempt once whole, the knocked one with its crest as well; the effect at the tool over C and over A.
+        assertEquals(book.attempts().size() + crests + 1 + 2, pictures.size());
         for (Element picture : pictures) {
             assertEquals("img", picture.getAttribute("role"));
             assertEquals(1, picture.getElementsByTagName("title").getLength());
@@ -190,6 +193,14 @@ class BookReportTest {
     void whatWasTypedStaysTextAndReadsAsItIs() {
         holds("Ilse Marwood <script>alert(1)</script> & \"quoted\" [U+202E][U+0007]");
         assertFalse(html.contains("\u202e"));
+    }
+
+    @Test
+    void theEffectAtTheToolIsShown() {
+        holds("What the present table does at the tool");
+        TipErrors.TipError worst = TipErrors.worst(
+                ToolEffect.of(book.plan(), results).orElseThrow().errors());
+        holds(Figures.withU95(worst.size().combined(), LengthUnit.MM).replace('\u00a0', ' ') + " at A ");
     }
 
     @Test
