@@ -25,8 +25,25 @@ public record Network(Map<String, Double> fixed_mm, List<Observation> observatio
         return new Adjustment(new Graph(this), sigma, reliability);
     }
 
+    /**
+     * All observations that do not fit: the worst is set aside and the rest adjusted again, until the rest agrees. Ends
+     * early, with all of them, where several cannot be told apart.
+     */
+    public List<Residual> misfits(Sigma sigma, Reliability reliability) {
+        List<Residual> all = new ArrayList<>();
+        Network rest = this;
+        List<Residual> worst = adjust(sigma, reliability).misfits();
+        while (worst.size() == 1) {
+            all.addAll(worst);
+            rest = rest.without(worst.get(0).observation());
+            worst = rest.adjust(sigma, reliability).misfits();
+        }
+        all.addAll(worst);
+        return List.copyOf(all);
+    }
+
     /** The same network without one observation. */
-    public Network without(Observation observation) {
+    Network without(Observation observation) {
         List<Observation> rest = new ArrayList<>(observations);
         rest.remove(observation);
         return new Network(fixed_mm, rest);

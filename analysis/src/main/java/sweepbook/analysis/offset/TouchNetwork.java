@@ -8,6 +8,7 @@ import sweepbook.analysis.network.Adjustment;
 import sweepbook.analysis.network.Network;
 import sweepbook.analysis.network.Observation;
 import sweepbook.analysis.network.Reliability;
+import sweepbook.analysis.network.Residual;
 import sweepbook.analysis.network.Sigma;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -25,6 +26,7 @@ public final class TouchNetwork {
     public record Tie(String name, String stand, String point, Touch touch) {}
 
     private final Map<String, Feature> features = new HashMap<>();
+    private final Network network;
     private final Adjustment adjustment;
 
     public TouchNetwork(List<Tie> ties, TouchConditions conditions) {
@@ -44,10 +46,16 @@ public final class TouchNetwork {
                     tie.point(),
                     new Estimate(place_mm, own.stdU(), own.degreesOfFreedom())));
         }
-        adjustment = new Network(Map.of(), observations).adjust(Sigma.AS_STATED, Reliability.USUAL);
+        network = new Network(Map.of(), observations);
+        adjustment = network.adjust(Sigma.AS_STATED, Reliability.USUAL);
     }
 
-    /** Residuals, redundancy, and the touches that do not fit. */
+    /** The touches to do again: each that does not fit, the worst first, or several that cannot be told apart. */
+    public List<Residual> toDoAgain() {
+        return network.misfits(Sigma.AS_STATED, Reliability.USUAL);
+    }
+
+    /** Residuals and redundancy of all touches together. */
     public Adjustment adjustment() {
         return adjustment;
     }

@@ -16,6 +16,8 @@ import sweepbook.analysis.uncertainty.Repeats;
  * first, in the direction of the axis. The derivation stands in {@code analysis/docs/offsets.md}.
  */
 public final class TouchPair {
+    private static final int ENOUGH_TO_SEE_A_DRIFT = 8;
+
     private final List<Touch> first;
     private final List<Touch> second;
     private final WeightedTouches difference;
@@ -51,8 +53,15 @@ public final class TouchPair {
     /** What the budget lacks or the person should look at, in plain words. */
     public List<String> warnings(TouchConditions conditions) {
         List<String> warnings = new ArrayList<>(difference.warnings(conditions));
-        if (first.size() > 1 && repeats(conditions).ratio().isTooLarge()) {
-            warnings.add("the repeats disagree by more than their uncertainties explain: look for what moves");
+        if (first.size() > 1) {
+            Repeats repeats = repeats(conditions);
+            if (repeats.ratio().isTooLarge()) {
+                warnings.add("the repeats disagree by more than their uncertainties explain: look for what moves");
+            }
+            if (first.size() >= ENOUGH_TO_SEE_A_DRIFT && repeats.resemblance() > 2 / Math.sqrt(first.size())) {
+                warnings.add("each repeat resembles the one before it: something drifts, "
+                        + "so that their mean is worth less than their number");
+            }
         }
         return List.copyOf(warnings);
     }

@@ -8,5 +8,10 @@
  * Budget offset = new TouchPair(spindle, drill).offset(conditions);
  * EntryChange entry = convention.change(entryBefore, offset);
  * }</pre>
+ *
+ * <p>{@link TouchPair}, {@link BracketedPair}, {@link Reversal}, {@link TurnedTouches}, {@link Alignment} and {@link Tram}
+ * take touches and give a {@link sweepbook.analysis.uncertainty.Budget}; {@link TouchNetwork} takes all touches of an
+ * axis; {@link ScaleCheck}, {@link LeverContact} and {@link CalibrationTable} correct the readings that go in. Signs
+ * and derivations stand in {@code analysis/docs/offsets.md}.
  */
 package sweepbook.analysis.offset;

@@ -93,6 +93,6 @@ public final class Repeats {
             squares += here * here;
             sum += i > 0 ? here * (values[i - 1] - mean) : 0;
         }
-        return sum / squares;
+        return squares > 0 ? sum / squares : 0;
     }
 }

@@ -69,6 +69,20 @@ class MeasurementTest {
     }
 
     @Test
+    void repeatsThatFollowADriftAreTold() {
+        List<Touch> first = new ArrayList<>();
+        List<Touch> creeping = new ArrayList<>();
+        for (int i = 0; i < 10; i++) {
+            first.add(touch(10, 0, 100 * i));
+            creeping.add(touch(20, 0.0001 * i, 100 * i + 50));
+        }
+        List<String> warnings = new TouchPair(first, creeping).warnings(CLEAN);
+        assertEquals(1, warnings.size(), warnings::toString);
+        assertTrue(warnings.get(0).contains("something drifts"), warnings::toString);
+        assertEquals(List.of(), new TouchPair(first, first).warnings(CLEAN));
+    }
+
+    @Test
     void aTiltWithinItsUncertaintyHasNoDirection() {
         List<Tram.AtAngle> level = new ArrayList<>();
         for (int i = 0; i < 4; i++) {
