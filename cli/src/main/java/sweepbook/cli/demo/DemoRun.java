@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import sweepbook.acquisition.link.LinkAddress;
-import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.acquisition.source.ReadingSources;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.wire.IndicatorProfile;
@@ -62,13 +61,13 @@ public record DemoRun(long seed, Pace pace) {
                 version, planText, profileName, "the virtual technician", "simulated, seed " + seed + "; 20 degrees C");
         List<Book.Station> stations = Book.stations(PlanFile.parse(PLAN, planText));
         try (IndicatorServer server = IndicatorServer.onLoopback(job, profile, pace, 0);
-                ReadingSource source = ReadingSources.open(
+                WatchedSource source = new WatchedSource(ReadingSources.open(
                         new LinkAddress.Tcp("localhost", server.port()),
                         Optional.of(profile),
                         clock,
-                        ReadingSources.PATIENCE);
+                        ReadingSources.PATIENCE));
                 BookFile book = BookFile.begin(bookFile, clock, begun);
-                VirtualPerson person = new VirtualPerson(server, stations, told)) {
+                VirtualPerson person = new VirtualPerson(server, source, stations, told)) {
             new MeasureJob(book, source, person).run();
             return compared(book.book(), job);
         }

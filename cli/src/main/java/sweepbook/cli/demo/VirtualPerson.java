@@ -23,6 +23,7 @@ final class VirtualPerson implements Person {
     private static final double HOLD_S = 1;
 
     private final IndicatorServer indicator;
+    private final WatchedSource source;
     private final Iterator<Station> stations;
     private final PrintWriter told;
     private final ExecutorService hands = Executors.newSingleThreadExecutor(work -> {
@@ -33,11 +34,11 @@ final class VirtualPerson implements Person {
     private Future<VirtualTouch> touch;
     private Future<?> holding;
     private LiveView lastView = new LiveView("", "", 0, "", "");
-    private boolean nothingNew;
 
     /** The stations are the touches of the plan in their order. */
-    VirtualPerson(IndicatorServer indicator, Iterable<Station> stations, PrintWriter told) {
+    VirtualPerson(IndicatorServer indicator, WatchedSource source, Iterable<Station> stations, PrintWriter told) {
         this.indicator = indicator;
+        this.source = source;
         this.stations = stations.iterator();
         this.told = told;
     }
@@ -53,7 +54,6 @@ final class VirtualPerson implements Person {
         if (view.passes() > lastView.passes()) {
             tell("   " + view.reading() + "  " + view.state() + "; " + view.found());
         }
-        nothingNew = view.equals(lastView);
         lastView = view;
     }
 
@@ -63,19 +63,25 @@ final class VirtualPerson implements Person {
             case READY -> begin();
             case SWEEPING -> holdOn();
             case POSITION_ON_CREST -> shown().map(made -> echo(made.axis() + " on the crest", made.onCrest()));
-            case POSITION_AT_THE_END -> shown().map(made -> echo(made.axis().toString(), made.atTheEnd()));
+            case POSITION_AT_THE_END ->
+                allIsSeen() ? shown().map(made -> echo(made.axis().toString(), made.atTheEnd())) : Optional.empty();
         };
     }
 
     /** Everything is done and seen, and still it is not called stable: the hands stay off a while longer. */
     private Optional<String> holdOn() throws IOException {
-        if (nothingNew && shown().isPresent() && (holding == null || holding.isDone())) {
+        if (shown().isPresent() && allIsSeen() && (holding == null || holding.isDone())) {
             holding = hands.submit(() -> {
                 indicator.hold(HOLD_S);
                 return null;
             });
         }
         return Optional.empty();
+    }
+
+    /** Whether all that the indicator sent has been looked at: the hands are faster than the eyes. */
+    private boolean allIsSeen() {
+        return source.frames() >= indicator.taken();
     }
 
     private Optional<String> begin() {

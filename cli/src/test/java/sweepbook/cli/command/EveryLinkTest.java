@@ -43,7 +43,7 @@ import sweepbook.simulator.serve.Pace;
  * One job of the virtual technician measured three times by the same command: through a serial port, over TCP, and from a
  * file. Frames that carry the device's own time make the traces comparable to the bit.
  */
-@Timeout(120)
+@Timeout(300)
 class EveryLinkTest {
     private static final long SEED = 4;
     private static final String PLAN = "joinery-head";
@@ -168,7 +168,7 @@ class EveryLinkTest {
         status.whenComplete((done, failed) -> told.countDown());
         told.await();
         CompletableFuture.runAsync(() -> makeAllTouches(server));
-        status.completeOnTimeout(-1, 20, TimeUnit.SECONDS);
+        status.completeOnTimeout(-1, 100, TimeUnit.SECONDS);
         assertEquals(0, status.get(), err.toString());
     }
 

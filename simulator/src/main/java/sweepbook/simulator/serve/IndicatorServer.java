@@ -27,6 +27,7 @@ public final class IndicatorServer implements AutoCloseable {
     private final Deque<Reading> pending = new ArrayDeque<>();
     private Outlet.Client client;
     private long sent;
+    private long taken;
     private boolean asked;
     private boolean closed;
 
@@ -90,6 +91,11 @@ public final class IndicatorServer implements AutoCloseable {
             }
             wait();
         }
+    }
+
+    /** How many readings have gone out to somebody. */
+    public synchronized long taken() {
+        return taken;
     }
 
     /** Waits until somebody is at the other end. */
@@ -179,12 +185,11 @@ public final class IndicatorServer implements AutoCloseable {
                     to = mayAnswer() ? client : null;
                     asked = false;
                 }
-                if (to != null) {
-                    write(to, reading);
-                }
+                boolean wentOut = to != null && write(to, reading);
                 synchronized (this) {
                     pending.remove();
                     sent++;
+                    taken += wentOut ? 1 : 0;
                     notifyAll();
                 }
             }
@@ -221,12 +226,14 @@ public final class IndicatorServer implements AutoCloseable {
         return pace == Pace.TRUE_CADENCE ? due_ms - (System.nanoTime() - startNanos) / 1_000_000 : 0;
     }
 
-    private void write(Outlet.Client to, Reading reading) {
+    private boolean write(Outlet.Client to, Reading reading) {
         try {
             to.out().write(encoder.encode(reading));
             to.out().flush();
+            return true;
         } catch (IOException left) {
             drop(to);
+            return false;
         }
     }
 
