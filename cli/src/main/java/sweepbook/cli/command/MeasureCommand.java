@@ -81,9 +81,9 @@ final class MeasureCommand implements Callable<Integer> {
         Optional<String> name = profileName.or(() -> plan.indicator().profile());
         Optional<IndicatorProfile> profile = name.isEmpty() ? Optional.empty() : Optional.of(Profiles.load(name.get()));
         Clock clock = Clock.system();
-        try (ReadingSource source = ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE);
-                BookFile book = book(planText, name.orElse(""), clock, err);
-                Person typist = typist(err)) {
+        try (Person typist = typist(address, err);
+                ReadingSource source = ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE);
+                BookFile book = book(planText, name.orElse(""), clock, err)) {
             return run(book, source, typist, err);
         }
     }
@@ -117,9 +117,13 @@ final class MeasureCommand implements Callable<Integer> {
         return book;
     }
 
-    private Person typist(PrintWriter err) throws IOException {
+    private Person typist(LinkAddress address, PrintWriter err) throws IOException, UserFault {
         if (positions.isPresent()) {
             return new PositionsFile(positions.get(), err);
+        }
+        if (address instanceof LinkAddress.Console) {
+            throw UserFault.wrongUse("console: takes the readings from where you would type; give the positions in a"
+                    + " file with --positions");
         }
         Terminal terminal = TerminalBuilder.builder().system(true).dumb(true).build();
         if (terminal.getType().startsWith(Terminal.TYPE_DUMB)) {
