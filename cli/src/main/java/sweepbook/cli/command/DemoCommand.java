@@ -11,6 +11,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.cli.demo.DemoRun;
 import sweepbook.cli.demo.DemoRun.Comparison;
@@ -35,6 +36,9 @@ final class DemoCommand implements Callable<Integer> {
     @Option(names = "--real-time", description = "At the true cadence of the indicator's link; takes minutes.")
     private boolean realTime;
 
+    @Option(names = "--inches", description = "A controller and an indicator that show inches.")
+    private boolean inches;
+
     @Option(
             names = "--folder",
             defaultValue = "sweepbook-demo",
@@ -46,8 +50,9 @@ final class DemoCommand implements Callable<Integer> {
     public Integer call() throws IOException, UserFault {
         PrintWriter out = spec.commandLine().getOut();
         Files.createDirectories(folder);
-        Path book = free(folder, "joinery-" + seed);
-        DemoRun run = new DemoRun(seed, realTime ? Pace.TRUE_CADENCE : Pace.AS_FAST_AS_THE_LINK);
+        Path book = free(folder, "joinery-" + (inches ? "inch-" : "") + seed);
+        DemoRun run = new DemoRun(
+                seed, inches ? LengthUnit.IN : LengthUnit.MM, realTime ? Pace.TRUE_CADENCE : Pace.AS_FAST_AS_THE_LINK);
         List<Comparison> compared;
         try {
             compared = run.into(book, Version.text(), spec.commandLine().getErr());

@@ -14,6 +14,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.cli.demo.DemoRun;
 import sweepbook.cli.demo.DemoRun.Comparison;
@@ -44,6 +45,9 @@ final class ProofJobCommand implements Callable<Integer> {
             description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
     private long first;
 
+    @Option(names = "--inches", description = "Controllers and indicators that show inches.")
+    private boolean inches;
+
     /** How one offset fared over all machines; lengths in millimetres. */
     private static final class Tally {
         private int measured;
@@ -72,7 +76,8 @@ final class ProofJobCommand implements Callable<Integer> {
             long seed = first + i;
             Path folder = Files.createTempDirectory("sweepbook-proof-");
             try {
-                List<Comparison> compared = new DemoRun(seed, Pace.AS_FAST_AS_THE_LINK)
+                List<Comparison> compared = new DemoRun(
+                                seed, inches ? LengthUnit.IN : LengthUnit.MM, Pace.AS_FAST_AS_THE_LINK)
                         .into(folder.resolve("job.book"), Version.text(), new PrintWriter(Writer.nullWriter()));
                 whole += tally(compared, tallies) ? 1 : 0;
             } catch (NotDeterminedException | IOException e) {

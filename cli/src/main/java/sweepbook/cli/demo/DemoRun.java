@@ -9,6 +9,7 @@ import java.util.Optional;
 import sweepbook.acquisition.link.LinkAddress;
 import sweepbook.acquisition.source.ReadingSources;
 import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -32,11 +33,10 @@ import sweepbook.simulator.serve.Pace;
  * The bundled plan measured on the simulated machine over a loopback link, by the same code that measures a real one.
  *
  * @param seed makes the same machine, hand and noise again
+ * @param unit in which controller and indicator show lengths
  * @param pace at the true cadence, or as fast as the link takes it; then the virtual indicator stamps its readings
  */
-public record DemoRun(long seed, Pace pace) {
-    private static final String PLAN = "joinery-head";
-
+public record DemoRun(long seed, LengthUnit unit, Pace pace) {
     /**
      * An offset beside the truth.
      *
@@ -52,14 +52,16 @@ public record DemoRun(long seed, Pace pace) {
     /** Measures into a new book. */
     public List<Comparison> into(Path bookFile, String version, PrintWriter told)
             throws IOException, NotDeterminedException {
-        String planText = Plans.text(PLAN);
-        String profileName = pace == Pace.TRUE_CADENCE ? "text-mm-stream" : "text-timed-stream";
+        String plan = unit == LengthUnit.MM ? "joinery-head" : "joinery-head-inch";
+        String planText = Plans.text(plan);
+        boolean timed = unit == LengthUnit.IN || pace == Pace.AS_FAST_AS_THE_LINK;
+        String profileName = timed ? "text-timed-stream" : "text-mm-stream";
         IndicatorProfile profile = Profiles.bundled(profileName);
-        VirtualJob job = JoineryScenario.of(seed);
+        VirtualJob job = unit == LengthUnit.MM ? JoineryScenario.of(seed) : JoineryScenario.inInches(seed);
         Clock clock = Clock.system();
         BookEvent.Begun begun = new BookEvent.Begun(
                 version, planText, profileName, "the virtual technician", "simulated, seed " + seed + "; 20 degrees C");
-        List<Book.Station> stations = Book.stations(PlanFile.parse(PLAN, planText));
+        List<Book.Station> stations = Book.stations(PlanFile.parse(plan, planText));
         try (IndicatorServer server = IndicatorServer.onLoopback(job, profile, pace, 0);
                 WatchedSource source = new WatchedSource(ReadingSources.open(
                         new LinkAddress.Tcp("localhost", server.port()),

@@ -12,7 +12,7 @@ import java.util.List;
 /** Finds a plan: one that comes with the program by its name, any other by its file. */
 public final class Plans {
     /** The plans that come with the program. */
-    public static final List<String> BUNDLED = List.of("joinery-head");
+    public static final List<String> BUNDLED = List.of("joinery-head", "joinery-head-inch");
 
     private Plans() {}
 
