@@ -57,7 +57,12 @@ final class OffsetSection {
         result.result().asOptional().ifPresent(outcome -> page.warnings(ofTheOffset(outcome, result.touches())));
         TouchSection touches = new TouchSection(page, planned, book.plan().machine());
         result.touches().forEach(touches::write);
-        result.result().asOptional().ifPresent(outcome -> budget(outcome.offset(), unit));
+        result.result().asOptional().ifPresent(outcome -> {
+            budget(outcome.offset(), unit);
+            html.element("h3", "What this measurement would not show").open("ul");
+            Unnoticed.in(result).forEach(mistake -> html.element("li", mistake));
+            html.close();
+        });
         html.close();
     }
 

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.cli.book.BookEvent.Fate;
@@ -28,7 +29,7 @@ public final class JoineryBook {
         this.job = job;
     }
 
-    /** Writes the book; one touch was knocked and made again, one typed text refused, one doubted, one touch skipped. */
+    /** Writes the book; one touch was knocked and made again, one broken off, one typed text refused, one doubted, one touch skipped. */
     public static void write(Path file, long seed, Instant begun) throws IOException {
         String plan = Plans.text("joinery-head");
         BookEvent.Begun first = new BookEvent.Begun(
@@ -45,6 +46,9 @@ public final class JoineryBook {
                 JoineryScenario.SWIVEL_TO_SPINDLE_Y,
                 JoineryScenario.SPINDLE_TO_DRILL)) {
             touch(offset, 0);
+            if (offset.equals(JoineryScenario.SWIVEL_TO_SPINDLE_Y)) {
+                brokenOff(offset, 1);
+            }
             touch(offset, 1);
         }
         touch(JoineryScenario.SPINDLE_TO_DRILL_Z, 0);
@@ -58,6 +62,12 @@ public final class JoineryBook {
         book.add(new BookEvent.Incident(attempt, 4.25, "dropped '+00.1\u00007': the frame is cut"));
         book.add(new BookEvent.Typed(attempt, Moment.ON_CREST, "12,5", Fate.REFUSED, "'12,5' has a comma"));
         book.add(new BookEvent.SetAside(attempt, "knocked the stand " + NASTY));
+    }
+
+    /** The power failed before the first reading. */
+    private void brokenOff(String offset, int touch) throws IOException {
+        book.add(new BookEvent.AttemptBegun(
+                book.nextAttempt(), offset, touch, "tcp:127.0.0.1:40123", LengthUnit.MM, 0.001));
     }
 
     private void touch(String offset, int touch) throws IOException {

@@ -110,6 +110,7 @@ class BookReportTest {
     void whatDidNotGoSmoothlyIsOnThePage() {
         holds("Attempt 1: swivel-axis-to-spindle, touch 1");
         holds("knocked the stand");
+        holds("the program ended in the middle of it");
         holds("dropped '+00.1[U+0000]7': the frame is cut");
         holds("\u201c12,5\u201d");
         holds("'12,5' has a comma");
@@ -135,8 +136,9 @@ class BookReportTest {
                 .flatMap(r -> r.touches().stream())
                 .filter(t -> t.findings().highSpot().isFound())
                 .count();
-        // Every attempt once whole, the knocked one with its crest as well; the effect at the tool over C and over A.
-        assertEquals(book.attempts().size() + crests + 1 + 2, pictures.size());
+        // Every attempt with readings once whole, the knocked one with its crest as well; the effect at the tool over C
+        // and over A.
+        assertEquals(book.attempts().size() - 1 + crests + 1 + 2, pictures.size());
         for (Element picture : pictures) {
             assertEquals("img", picture.getAttribute("role"));
             assertEquals(1, picture.getElementsByTagName("title").getLength());
@@ -193,6 +195,18 @@ class BookReportTest {
     void whatWasTypedStaysTextAndReadsAsItIs() {
         holds("Ilse Marwood <script>alert(1)</script> & \"quoted\" [U+202E][U+0007]");
         assertFalse(html.contains("\u202e"));
+    }
+
+    /** The clicks prove two typed positions, but not one that was insisted on against a doubt. */
+    @Test
+    void whatWouldNotBeNoticedIsSaid() {
+        holds("A stand or part that was bumped between the touches");
+        List<String> blindToDigits = results.stream()
+                .filter(result -> result.result().isFound())
+                .filter(result -> Unnoticed.in(result).stream().anyMatch(m -> m.startsWith("A mistyped position")))
+                .map(result -> result.planned().name())
+                .toList();
+        assertEquals(List.of("spindle-to-drill"), blindToDigits);
     }
 
     @Test
