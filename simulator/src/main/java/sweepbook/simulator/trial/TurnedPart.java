@@ -50,7 +50,7 @@ record TurnedPart(double eccentricity_mm, double highSpot_deg, double reach_mm, 
         return range_mm(this::form_mm);
     }
 
-    private double form_mm(double angle_deg) {
+    double form_mm(double angle_deg) {
         return form.stream().mapToDouble(harmonic -> harmonic.at_mm(angle_deg)).sum();
     }
 
