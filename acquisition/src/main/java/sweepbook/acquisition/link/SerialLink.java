@@ -73,7 +73,8 @@ final class SerialLink implements Link {
     /** The codes are errno on Unix (POSIX) and system error codes on Windows. */
     private static String whyNotOpened(int code) {
         boolean windows = System.getProperty("os.name").startsWith("Windows");
-        if (windows && code == 5 || !windows && code == 16) {
+        // Besides EBUSY: the lock on the port is held, EWOULDBLOCK, which Linux and macOS number differently.
+        if (windows && code == 5 || !windows && (code == 16 || code == 11 || code == 35)) {
             return "the port is busy; another program has it, end that one first";
         }
         if (!windows && code == 13) {

@@ -220,6 +220,18 @@ class ReadingSourceTest {
     }
 
     @Test
+    void aPortThatAnotherHasIsSaidToBeBusy() throws Exception {
+        try (PtyPair pair = PtyPair.open(folder);
+                ReadingSource first = open("serial:" + pair.ours(), PLAIN)) {
+            assertEquals(NothingYet.NOTHING_YET, first.next(Duration.ZERO));
+            IOException busy = assertThrows(IOException.class, () -> open("serial:" + pair.ours(), PLAIN));
+            assertEquals(
+                    "serial:" + pair.ours() + ": the port is busy; another program has it, end that one first",
+                    busy.getMessage());
+        }
+    }
+
+    @Test
     void aLinkThatStaysLostFailsAfterPatienceAndKeepsWhatCame() throws Exception {
         ReadingSource source;
         try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
