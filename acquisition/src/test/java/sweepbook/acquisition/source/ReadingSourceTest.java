@@ -221,13 +221,20 @@ class ReadingSourceTest {
 
     @Test
     void aPortThatAnotherHasIsSaidToBeBusy() throws Exception {
-        try (PtyPair pair = PtyPair.open(folder);
-                ReadingSource first = open("serial:" + pair.ours(), PLAIN)) {
-            assertEquals(NothingYet.NOTHING_YET, first.next(Duration.ZERO));
-            IOException busy = assertThrows(IOException.class, () -> open("serial:" + pair.ours(), PLAIN));
-            assertEquals(
-                    "serial:" + pair.ours() + ": the port is busy; another program has it, end that one first",
-                    busy.getMessage());
+        try (PtyPair pair = PtyPair.open(folder)) {
+            // Another program that has the port: it holds the lock and says so.
+            String port = pair.ours().toString();
+            Process other = new ProcessBuilder("flock", "-x", port, "sh", "-c", "echo locked; cat").start();
+            try {
+                assertEquals("locked", other.inputReader().readLine());
+                IOException busy = assertThrows(IOException.class, () -> open("serial:" + port, PLAIN));
+                assertEquals(
+                        "serial:" + port + ": the port is busy; another program has it, end that one first",
+                        busy.getMessage());
+            } finally {
+                other.destroy();
+                other.waitFor();
+            }
         }
     }
 
