@@ -37,6 +37,7 @@ final class Figures {
     private final int order;
     private final Profile profile;
     private final RealMatrix covariance;
+    private double unseen_mm2;
     private final List<String> warnings = new ArrayList<>();
 
     Figures(TurnFit fit, Samples samples, double inflation, RunoutSettings settings, int order) {
@@ -46,6 +47,16 @@ final class Figures {
         this.order = order;
         profile = fit.profile();
         covariance = fit.covariance().scalarMultiply(inflation);
+    }
+
+    /** Adds a word for the person. */
+    void warn(String words) {
+        warnings.add(words);
+    }
+
+    /** Allows for undulations that readings so far apart cannot see: a variance of the profile at one point. */
+    void allowUnseen(double variance_mm2) {
+        unseen_mm2 = variance_mm2;
     }
 
     /**
@@ -168,7 +179,7 @@ final class Figures {
     /** Variance of the difference of two points of the profile by undulations that noise hides. */
     private double hidden(double apart_rad) {
         double coefficient = HIDDEN_SHARE * 2 * fit.scatter_mm() * fit.scatter_mm() / samples.size();
-        double sum = 0;
+        double sum = 2 * unseen_mm2;
         for (int n = 2; n <= Math.min(order, HIDDEN_UP_TO); n++) {
             sum += profile.indexOf(n) < 0 ? coefficient * (apart_rad == 0 ? 2 : 2 - 2 * Math.cos(n * apart_rad)) : 0;
         }

@@ -1,5 +1,7 @@
 package sweepbook.analysis.runout;
 
+import java.util.Locale;
+import java.util.Optional;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
@@ -15,6 +17,9 @@ final class MovedTurn {
 
     /** Marks pressed by hand come early or late by more than a reading; from here on that is allowed for. */
     private static final double LOOSE = 1.6;
+
+    /** A mark that lies so much of the way to the next one off what the readings say is not where it should be. */
+    private static final double MOST_MISS = 0.3;
 
     private final Samples all;
     private final boolean[] spikeFree;
@@ -47,11 +52,23 @@ final class MovedTurn {
                 return Finding.notDetermined(doubt.reason());
             }
         }
+        double[] miss = asGiven.fit().anchorMisses_rad();
+        for (int m = 0; m < miss.length; m++) {
+            if (Math.abs(miss[m]) > MOST_MISS * marks.step_rad()) {
+                return Finding.notDetermined(String.format(
+                        Locale.ROOT,
+                        "the mark at %.2f s does not fit the readings: one was missed or counted twice, or the turning"
+                                + " stopped or went back; turn again",
+                        marks.time_s()[m]));
+            }
+        }
         return figuresUnless(new TurnCheck(all, asGiven, settings.marksPerTurn()), asGiven, AngleZero.FIRST_MARK);
     }
 
     private Finding<Runout> figuresUnless(TurnCheck check, MotionSearch found, AngleZero zero) {
-        return check.objection().map(Finding::<Runout>notDetermined).orElseGet(() -> figures(found, zero));
+        return check.objection()
+                .map(Finding::<Runout>notDetermined)
+                .orElseGet(() -> figures(found, zero, check.warning()));
     }
 
     private MotionSearch search(TurnMarks marks) {
@@ -76,7 +93,7 @@ final class MovedTurn {
         return new MotionSearch(all, spikeFree, start, anchors, marked, settings.order());
     }
 
-    private Finding<Runout> figures(MotionSearch found, AngleZero zero) {
+    private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning) {
         Figures figures = new Figures(
                 found.fit(),
                 found.samples(),
@@ -85,6 +102,7 @@ final class MovedTurn {
                 found.order());
         double[] angles = found.fit().turning().angles_rad(all.time_s());
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
+        warning.ifPresent(figures::warn);
         return figures.runout(all, found.kept(), angles, apart, zero);
     }
 }

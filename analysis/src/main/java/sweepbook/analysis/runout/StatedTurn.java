@@ -18,6 +18,7 @@ final class StatedTurn {
     private static final int FEW = 120;
 
     private static final int MOST_UNDULATIONS = 20;
+    private static final double SAME_RAD = 1e-4;
 
     private StatedTurn() {}
 
@@ -50,6 +51,50 @@ final class StatedTurn {
         TurnFit fit = TurnFit.atAngles(samples, upr, drift, kept, TurnFit.Detail.ROUNDED);
         return new Figures(fit, samples, 1, settings, order)
                 .runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED);
+    }
+
+    /**
+     * Variance at one point of the undulations beyond the highest that the stations can tell, which pass for lower ones:
+     * they are taken to fall off with the square of their number from those last seen.
+     */
+    private static double unseen_mm2(TurnFit fit, int order) {
+        double sum = 0;
+        int count = 0;
+        for (int n = Math.max(2, order / 2 + 1); n <= order; n++) {
+            sum += Math.pow(fit.profile().amplitude_mm(n), 2) / 2;
+            count++;
+        }
+        return count == 0 ? 0 : sum / count * order / 3;
+    }
+
+    /**
+     * How much more the stations' means scatter about the fit than the readings at one station let them: rounding is the
+     * same for all readings of a station, however many they are.
+     */
+    private static double betweenStations(TurnFit fit) {
+        double[] residual = fit.residuals_mm();
+        double[] angle = fit.angles_rad();
+        double between = 0;
+        double within = 0;
+        int stations = 0;
+        for (int from = 0; from < residual.length; ) {
+            int to = from;
+            double sum = 0;
+            while (to < residual.length && Math.abs(angle[to] - angle[from]) < SAME_RAD) {
+                sum += residual[to++];
+            }
+            double mean = sum / (to - from);
+            for (int i = from; i < to; i++) {
+                within += (residual[i] - mean) * (residual[i] - mean);
+            }
+            between += (to - from) * mean * mean;
+            stations++;
+            from = to;
+        }
+        int left = stations - fit.covariance().getRowDimension();
+        int repeats = residual.length - stations;
+        double scatter = fit.scatter_mm() * fit.scatter_mm();
+        return left < 3 || repeats < stations ? 1 : Math.max(1, between / left / Math.max(scatter, within / repeats));
     }
 
     /** With many readings, those undulations that stand above the noise. */

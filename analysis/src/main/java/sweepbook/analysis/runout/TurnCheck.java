@@ -25,6 +25,9 @@ final class TurnCheck {
     /** With so many marks a turn the angle is known whatever the hand did between them. */
     private static final int MANY_MARKS = 4;
 
+    /** A turning that slows down so much is worth a word. */
+    private static final double UNEVEN_SHARE = 0.55;
+
     private final Samples all;
     private final MotionSearch found;
     private final int marksPerTurn;
@@ -67,23 +70,41 @@ final class TurnCheck {
     }
 
     private Optional<String> unevenness() {
-        double slowest = marksPerTurn == 0 ? 0.6 : marksPerTurn < MANY_MARKS ? 0.4 : -0.05;
-        for (int k = 0; k < turning.knots(); k++) {
-            double speed = turning.knotSpeed_rad_per_s(k);
-            if (speed < slowest * usualSpeed_rad_per_s) {
-                return Optional.of("at about " + seconds(turning.knot_s(k)) + " the turning "
-                        + (speed < 0 ? "went back" : "slowed down or stopped") + "; " + remedy());
-            }
+        int slowest = slowestKnot();
+        double share = turning.knotSpeed_rad_per_s(slowest) / usualSpeed_rad_per_s;
+        double least = marksPerTurn == 0 ? 0.6 : marksPerTurn < MANY_MARKS ? 0.4 : 0.33;
+        return share >= least
+                ? Optional.empty()
+                : Optional.of("at about " + seconds(turning.knot_s(slowest)) + " the turning "
+                        + (share < 0 ? "went back" : "slowed down or stopped") + "; " + remedy());
+    }
+
+    private int slowestKnot() {
+        int slowest = 0;
+        for (int k = 1; k < turning.knots(); k++) {
+            slowest = turning.knotSpeed_rad_per_s(k) < turning.knotSpeed_rad_per_s(slowest) ? k : slowest;
         }
-        return Optional.empty();
+        return slowest;
+    }
+
+    /** What is no reason to withhold the figures, but should be known. */
+    Optional<String> warning() {
+        int slowest = slowestKnot();
+        double share = turning.knotSpeed_rad_per_s(slowest) / usualSpeed_rad_per_s;
+        return share >= UNEVEN_SHARE
+                ? Optional.empty()
+                : Optional.of(String.format(
+                        Locale.ROOT,
+                        "the turning slowed down to %.0f %% of its usual speed at about %.2f s; if it stopped, turn again",
+                        100 * share,
+                        turning.knot_s(slowest)));
     }
 
     private Optional<String> standStill() {
-        if (marksPerTurn >= MANY_MARKS) {
-            return Optional.empty();
-        }
+        // A hand is uneven: only what even half its usual speed would have moved must move.
+        double speed = usualSpeed_rad_per_s * (marksPerTurn < MANY_MARKS ? 1 : 0.5);
         Misfit misfit = Misfit.of(found.fit(), found.samples());
-        return StandStill.from_s(found.samples(), found.fit().profile(), misfit.noise_mm(), usualSpeed_rad_per_s)
+        return StandStill.from_s(found.samples(), found.fit().profile(), misfit.noise_mm(), speed)
                 .asOptional()
                 .map(at -> "from about " + seconds(at) + " the readings stand still for a while: the turning stopped; "
                         + remedy());
