@@ -12,6 +12,7 @@ import picocli.CommandLine.Option;
         subcommands = {
             CheckCommand.class,
             DemoCommand.class,
+            ExampleCommand.class,
             HighSpotCommand.class,
             HistoryCommand.class,
             LinksCommand.class,

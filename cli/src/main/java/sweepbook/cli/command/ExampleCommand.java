@@ -1,0 +1,132 @@
+package sweepbook.cli.command;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.acquisition.trace.TraceCsvWriter;
+import sweepbook.simulator.trial.SweepKind;
+import sweepbook.simulator.trial.SweepTrial;
+import sweepbook.simulator.trial.SweepTrials;
+import sweepbook.simulator.trial.TurnKind;
+import sweepbook.simulator.trial.TurnTrial;
+import sweepbook.simulator.trial.TurnTrials;
+
+/** Writes a simulated trace to try the other commands on, and tells the truth about it. */
+@Command(
+        name = "example",
+        description = "Write a simulated trace to try other commands on, and tell the truth about it.")
+final class ExampleCommand implements Callable<Integer> {
+    /** The kinds of sweeps to choose from, as they are typed. */
+    static final class SweepWords extends ArrayList<String> {
+        SweepWords() {
+            super(words(Stream.of(SweepKind.values())));
+        }
+    }
+
+    /** The kinds of turned parts; stations are typed in, a trace file holds none of their angles. */
+    static final class TurnWords extends ArrayList<String> {
+        TurnWords() {
+            super(words(Stream.of(TurnKind.values()).filter(kind -> kind != TurnKind.STATIONS)));
+        }
+    }
+
+    /** What is simulated. */
+    private static final class Kind {
+        @Option(
+                names = "--sweep",
+                paramLabel = "KIND",
+                completionCandidates = SweepWords.class,
+                description = "A sweep, for highspot:%n${COMPLETION-CANDIDATES}.")
+        private String sweep;
+
+        @Option(
+                names = "--part",
+                paramLabel = "KIND",
+                completionCandidates = TurnWords.class,
+                description = "A turned part, for runout:%n${COMPLETION-CANDIDATES}.")
+        private String part;
+    }
+
+    @Spec
+    private CommandSpec spec;
+
+    @ArgGroup(multiplicity = "1")
+    private Kind kind;
+
+    @Option(
+            names = "--seed",
+            defaultValue = "1",
+            paramLabel = "N",
+            description = "Another seed is another example (default: ${DEFAULT-VALUE}).")
+    private long seed;
+
+    @Option(names = "--out", required = true, paramLabel = "FILE.csv", description = "The trace file to write.")
+    private Path file;
+
+    @Override
+    public Integer call() throws IOException, UserFault {
+        if (kind.sweep != null) {
+            SweepKind sweep = SweepKind.valueOf(constant("--sweep", kind.sweep, new SweepWords()));
+            SweepTrial trial = SweepTrials.of(sweep, seed);
+            TraceCsvWriter.write(file, trial.trace());
+            tell(trial);
+        } else {
+            TurnKind part = TurnKind.valueOf(constant("--part", kind.part, new TurnWords()));
+            TurnTrial trial = TurnTrials.of(part, seed);
+            TraceCsvWriter.write(file, trial.trace());
+            tell(trial);
+        }
+        return ExitStatus.DONE;
+    }
+
+    private void tell(SweepTrial trial) {
+        PrintWriter out = spec.commandLine().getOut();
+        Trace trace = trial.trace();
+        line(out, "true high spot", trace, trial.crest_mm());
+        line(out, "true stable zero", trace, trial.zero_mm());
+        line(out, "true crest miss", trace, trial.crestMiss_mm());
+        out.println("passes            " + trial.crossings().size());
+        out.println("jog clicks        " + trial.clicks());
+        out.flush();
+    }
+
+    private void tell(TurnTrial trial) {
+        PrintWriter out = spec.commandLine().getOut();
+        Trace trace = trial.trace();
+        line(out, "true movement", trace, trial.fim_mm());
+        line(out, "true eccentricity", trace, trial.eccentricity_mm());
+        line(out, "out-of-roundness", trace, trial.outOfRoundness_mm());
+        out.printf(Locale.ROOT, "high spot angle   %.2f degrees%n", trial.highSpotAngle_deg());
+        out.printf(Locale.ROOT, "turns             %.2f%n", trial.turns());
+        out.println("marks a turn      " + trial.marksPerTurn());
+        out.flush();
+    }
+
+    private static void line(PrintWriter out, String what, Trace trace, double length_mm) {
+        double length = trace.unit().fromMm(length_mm);
+        out.printf(Locale.ROOT, "%-17s %+.6f %s%n", what, length, trace.unit().symbol());
+    }
+
+    private static List<String> words(Stream<? extends Enum<?>> kinds) {
+        return kinds.map(kind -> kind.name().toLowerCase(Locale.ROOT).replace('_', '-'))
+                .toList();
+    }
+
+    private static String constant(String option, String word, List<String> words) throws UserFault {
+        if (!words.contains(word)) {
+            throw UserFault.wrongUse(option + ": '" + word + "' is no kind; choose one of " + String.join(", ", words));
+        }
+        return word.replace('-', '_').toUpperCase(Locale.ROOT);
+    }
+}
