@@ -8,5 +8,6 @@ import picocli.CommandLine.Command;
         description = "Show on simulated truth how good the numbers are.",
         subcommands = {
             ProofJobCommand.class,
+            ProofOffsetsCommand.class,
         })
 final class ProofCommand {}

@@ -1,0 +1,97 @@
+package sweepbook.cli.command;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import sweepbook.cli.proof.Kind;
+import sweepbook.cli.proof.Mistake;
+
+/** Counts over simulated set-ups how often U95 holds the truth, and how often a planted mistake is named. */
+@Command(
+        name = "offsets",
+        description = "Measure each kind of offset on simulated set-ups; count how often U95 holds the truth, and how "
+                + "often a planted mistake is named.")
+final class ProofOffsetsCommand implements Callable<Integer> {
+    private static final double LEAST_COVERED = 0.93;
+    private static final double MOST_COVERED = 0.97;
+    private static final double LEAST_NAMED = 0.95;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Option(
+            names = "--setups",
+            defaultValue = "1000",
+            paramLabel = "N",
+            description = "How many of each kind (default: ${DEFAULT-VALUE}).")
+    private int setUps;
+
+    @Option(
+            names = "--first",
+            defaultValue = "1",
+            paramLabel = "SEED",
+            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
+    private long first;
+
+    @Override
+    public Integer call() throws UserFault {
+        if (setUps < 1) {
+            throw UserFault.wrongUse("--setups must be 1 or more, not " + setUps);
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        boolean good = true;
+        out.printf(
+                "%-50s %12s %12s %12s%n",
+                "kind (millimetres, where it says no other)", "within U95", "rms off", "mean U95");
+        for (Kind kind : Kind.values()) {
+            good &= prove(kind, out);
+        }
+        out.printf("%n%-50s %12s%n", "mistake", "told");
+        for (Mistake mistake : Mistake.values()) {
+            int named = 0;
+            for (long seed = first; seed < first + setUps; seed++) {
+                named += mistake.isNamed(seed) ? 1 : 0;
+            }
+            good &= named >= LEAST_NAMED * setUps;
+            out.printf("%-50s %12s%n", mistake.words(), percent(named));
+        }
+        int falseAlarms = 0;
+        for (long seed = first; seed < first + setUps; seed++) {
+            falseAlarms += Mistake.isFalseAlarm(seed) ? 1 : 0;
+        }
+        out.printf("%-50s %12s%n", "none, but a touch named", percent(falseAlarms));
+        out.printf("%n%d set-ups of each, seeds %d to %d%n", setUps, first, first + setUps - 1);
+        out.flush();
+        return good ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+    }
+
+    private boolean prove(Kind kind, PrintWriter out) {
+        int covered = 0;
+        double squares = 0;
+        double u95 = 0;
+        for (long seed = first; seed < first + setUps; seed++) {
+            Kind.Outcome outcome = kind.of(seed);
+            double off = outcome.found().value() - outcome.truth();
+            covered += outcome.isCovered() ? 1 : 0;
+            squares += off * off;
+            u95 += outcome.found().u95();
+        }
+        out.printf(
+                Locale.ROOT,
+                "%-50s %12s %12.5f %12.5f%n",
+                kind.words(),
+                percent(covered),
+                Math.sqrt(squares / setUps),
+                u95 / setUps);
+        double rate = (double) covered / setUps;
+        return rate >= LEAST_COVERED && rate <= MOST_COVERED;
+    }
+
+    private String percent(int count) {
+        return String.format(Locale.ROOT, "%.1f %%", 100.0 * count / setUps);
+    }
+}

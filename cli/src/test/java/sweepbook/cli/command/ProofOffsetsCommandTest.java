@@ -1,0 +1,67 @@
+package sweepbook.cli.command;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import sweepbook.cli.proof.Kind;
+import sweepbook.cli.proof.Mistake;
+
+class ProofOffsetsCommandTest {
+    private static final int SETUPS = 400;
+    private static final long FIRST_SEED = 500;
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int run(String... arguments) {
+        return Sweepbook.commandLine()
+                .setOut(new PrintWriter(out))
+                .setErr(new PrintWriter(err))
+                .execute(arguments);
+    }
+
+    /** Simulated truth, by the simulator's bodies: 93 to 97 % widened by three deviations of 400 counts. */
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    void u95HoldsTheTruth(Kind kind) {
+        int covered = 0;
+        for (long seed = FIRST_SEED; seed < FIRST_SEED + SETUPS; seed++) {
+            covered += kind.of(seed).isCovered() ? 1 : 0;
+        }
+        assertTrue(
+                covered >= 0.90 * SETUPS && covered <= 0.995 * SETUPS,
+                kind + " covered in " + covered + " of " + SETUPS + " from seed " + FIRST_SEED);
+    }
+
+    /** Simulated truth. */
+    @ParameterizedTest
+    @EnumSource(Mistake.class)
+    void aPlantedMistakeIsTold(Mistake mistake) {
+        int told = 0;
+        for (long seed = FIRST_SEED; seed < FIRST_SEED + SETUPS; seed++) {
+            told += mistake.isNamed(seed) ? 1 : 0;
+        }
+        assertTrue(told >= 0.95 * SETUPS, mistake + " told in " + told + " of " + SETUPS + " from seed " + FIRST_SEED);
+    }
+
+    @Test
+    void aLineForEachKindAndMistake_andTheSeeds() {
+        run("proof", "offsets", "--setups", "20", "--first", "7");
+        List<String> lines = out.toString().lines().toList();
+        assertEquals(Kind.values().length + Mistake.values().length + 6, lines.size(), out::toString);
+        assertTrue(lines.get(1).startsWith("pin to pin "), out::toString);
+        assertEquals("20 set-ups of each, seeds 7 to 26", lines.get(lines.size() - 1));
+    }
+
+    @Test
+    void noSetUpsAreWrongUse() {
+        assertEquals(ExitStatus.WRONG_USE, run("proof", "offsets", "--setups", "0"));
+        assertTrue(err.toString().contains("--setups must be 1 or more, not 0"), err::toString);
+    }
+}
