@@ -267,6 +267,25 @@ class JournalTest {
                 book.toString());
     }
 
+    /** Non-regression: written by the first version, its hashes recomputed by another program; must read for ever. */
+    @Test
+    void aBookOfTheFirstVersionStaysReadable() throws Exception {
+        Path kept =
+                Path.of(JournalTest.class.getResource("/journal/version-1.book").toURI());
+        JournalCheck check = JournalCheck.of(kept);
+        assertEquals("df5cba4e3cf4a071ef85f95af65e596fef5c06062a3c6d3dc2b81176e29b70c1", check.hash());
+        assertTrue(check.endKnown());
+        List<JournalEntry> entries = JournalReader.readAll(kept);
+        assertEquals(
+                List.of("journal", "received", "typed", "opened", "left"),
+                entries.stream().map(JournalEntry::kind).toList());
+        assertEquals(5.3125, entries.get(1).payload().get("time_s").get(1).doubleValue());
+        assertEquals("\u00fc 412.337", entries.get(2).payload().get("text").textValue());
+        Files.copy(kept, book);
+        Journal.open(book, clock).close();
+        assertEquals(6, JournalCheck.of(book).lines());
+    }
+
     @Test
     void aBookOfAnUnknownVersionIsRefusedWithBothNumbers() throws IOException {
         Chain chain = new Chain();
