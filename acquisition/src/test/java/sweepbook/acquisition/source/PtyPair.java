@@ -1,9 +1,8 @@
 package sweepbook.acquisition.source;
 
+import java.io.BufferedReader;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Assumptions;
 
 /** Two serial devices joined back to back by socat. */
@@ -18,24 +17,27 @@ final class PtyPair implements AutoCloseable {
         this.theirs = theirs;
     }
 
-    static PtyPair open(Path folder) throws IOException, InterruptedException {
+    static PtyPair open(Path folder) throws IOException {
         Path ours = folder.resolve("indicator");
         Path theirs = folder.resolve("device");
         Process socat;
         try {
-            socat = new ProcessBuilder("socat", "pty,raw,echo=0,link=" + ours, "pty,raw,echo=0,link=" + theirs)
+            socat = new ProcessBuilder(
+                            "socat", "-d", "-d", "pty,raw,echo=0,link=" + ours, "pty,raw,echo=0,link=" + theirs)
                     .redirectErrorStream(true)
                     .start();
         } catch (IOException e) {
             Assumptions.abort("socat is not installed: " + e.getMessage());
             throw e;
         }
-        // socat makes the names when the devices are ready and says nothing.
-        while (!Files.exists(ours) || !Files.exists(theirs)) {
-            if (socat.waitFor(5, TimeUnit.MILLISECONDS)) {
-                throw new IOException(
-                        "socat ended: " + new String(socat.getInputStream().readAllBytes()));
-            }
+        // The names are there before the devices are set to raw; this line comes after both.
+        BufferedReader said = socat.inputReader();
+        String line = said.readLine();
+        while (line != null && !line.contains("starting data transfer loop")) {
+            line = said.readLine();
+        }
+        if (line == null) {
+            throw new IOException("socat ended without joining the devices");
         }
         return new PtyPair(socat, ours, theirs);
     }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -204,15 +205,18 @@ class EveryLinkTest {
     private static Process pseudoTerminals(Path one, Path other) throws Exception {
         Process pair;
         try {
-            pair = new ProcessBuilder("socat", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
-                    .inheritIO()
+            pair = new ProcessBuilder(
+                            "socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
+                    .redirectErrorStream(true)
                     .start();
         } catch (IOException noSocat) {
             Assumptions.abort("needs socat: " + noSocat.getMessage());
             return null;
         }
-        while (!Files.exists(one) || !Files.exists(other)) {
-            assertTrue(!pair.waitFor(20, TimeUnit.MILLISECONDS), "socat ended with " + pair);
+        // The names are there before the devices are set to raw; this line comes after both.
+        BufferedReader said = pair.inputReader();
+        for (String line = ""; line == null || !line.contains("starting data transfer loop"); line = said.readLine()) {
+            assertTrue(line != null, "socat ended with " + pair);
         }
         return pair;
     }
