@@ -205,8 +205,7 @@ class EveryLinkTest {
     private static Process pseudoTerminals(Path one, Path other) throws Exception {
         Process pair;
         try {
-            pair = new ProcessBuilder(
-                            "socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
+            pair = new ProcessBuilder("socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
                     .redirectErrorStream(true)
                     .start();
         } catch (IOException noSocat) {

@@ -12,9 +12,7 @@ import java.io.InputStream;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -147,8 +145,7 @@ class IndicatorServerTest {
     private static Process pseudoTerminals(Path one, Path other) throws Exception {
         Process pair;
         try {
-            pair = new ProcessBuilder(
-                            "socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
+            pair = new ProcessBuilder("socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
                     .redirectErrorStream(true)
                     .start();
         } catch (IOException noSocat) {
