@@ -25,8 +25,7 @@ public final class SweepTrials {
     private SweepTrials() {}
 
     public static SweepTrial of(SweepKind kind, long seed) {
-        // Neighbouring seeds of a plain generator begin alike.
-        Random random = new Random(seed * 0x9E3779B97F4A7C15L + kind.name().hashCode());
+        Random random = random(kind, seed);
         SweepSetUp setUp = SweepSetUp.of(kind, random);
         SweepScript script = SweepScript.perform(kind, setUp, random);
         List<Disturbance> disturbances = disturbances(kind, setUp, script, random);
@@ -35,6 +34,11 @@ public final class SweepTrials {
             samples = fault.on(samples, random);
         }
         return new Truth(kind, seed, setUp, script, disturbances, samples).trial();
+    }
+
+    /** Neighbouring seeds of a plain generator begin alike. */
+    static Random random(Enum<?> kind, long seed) {
+        return new Random(seed * 0x9E3779B97F4A7C15L + kind.name().hashCode());
     }
 
     private static List<Disturbance> disturbances(SweepKind kind, SweepSetUp setUp, SweepScript script, Random random) {

@@ -38,7 +38,7 @@ public final class TurnTrials {
     private TurnTrials(TurnKind kind, long seed) {
         this.kind = kind;
         this.seed = seed;
-        this.random = new Random(seed * 0x9E3779B97F4A7C15L + kind.name().hashCode());
+        this.random = SweepTrials.random(kind, seed);
         Display display = DISPLAYS[random.nextInt(DISPLAYS.length)];
         double q_mm = display.resolution_mm();
         double noise_mm = q_mm * (kind == TurnKind.NOISE_2Q ? 2 : between(0.25, 0.9, random));
