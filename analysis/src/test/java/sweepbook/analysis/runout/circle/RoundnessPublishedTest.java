@@ -76,4 +76,23 @@ class RoundnessPublishedTest {
             assertEquals(20, found.radius_mm(), 1e-12, circle.words());
         }
     }
+
+    /** Published: few points, far from any circle, and an arc only. */
+    @Test
+    void sixPointsOfACircle() {
+        try (Published bit = Published.source("circle.txt")) {
+            Roundness circle = CircleFit.ofPoints(ReferenceCircle.LEAST_SQUARES, bit.data("x"), bit.data("y"));
+            double squares = 0;
+            for (int i = 0; i < bit.data("x").length; i++) {
+                double off = Math.hypot(bit.data("x")[i] - circle.x_mm(), bit.data("y")[i] - circle.y_mm())
+                        - circle.radius_mm();
+                squares += off * off;
+            }
+            for (String more : new String[] {"", "_more"}) {
+                bit.check("centre" + more, circle.x_mm(), circle.y_mm());
+                bit.check("radius" + more, circle.radius_mm());
+            }
+            bit.check("root_of_sum_of_squares", Math.sqrt(squares));
+        }
+    }
 }
