@@ -110,7 +110,8 @@ public final class MeasureJob {
                 plan,
                 station,
                 source.name(),
-                source.unit(),
+                // The link does not know the unit before its first reading.
+                plan.indicator().resolution().unit(),
                 plan.indicator().resolution().mm());
         for (int unseen = 0; ; unseen++) {
             Event event = source.next(TURN);

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.wire.IndicatorStatus;
 import sweepbook.cli.book.Attempt;
@@ -154,7 +155,7 @@ class MeasureJobTest {
     @Test
     void whatIsNoReadingGoesOnRecordBesideTheReadings() throws Exception {
         source.happens(new Event.StatusShown(0, IndicatorStatus.OVER_RANGE, "------"));
-        try (BookFile book = begin()) {
+        try (BookFile book = begin("joinery-head")) {
             TouchCapture capture = new TouchCapture(
                     book, book.book().plan(), book.book().next().orElseThrow(), "virtual:", source.unit(), 0.001);
             LinkWatch link = new LinkWatch();
@@ -167,7 +168,7 @@ class MeasureJobTest {
 
     @Test
     void readingsThatEndBeforeTheTouchAreNoTouch() throws Exception {
-        try (BookFile book = begin()) {
+        try (BookFile book = begin("joinery-head")) {
             person = new ScriptedPerson(source, "");
             source.happens(Event.EndOfInput.END_OF_INPUT);
             source.happens(new Event.ReadingTaken(new Reading(0, 0.1)));
@@ -178,16 +179,26 @@ class MeasureJobTest {
         assertInstanceOf(Outcome.SetAside.class, book().attempts().get(0).outcome());
     }
 
+    /** A link knows the unit only after its first reading; the first trace is in the indicator's unit all the same. */
+    @Test
+    void theFirstTraceIsInTheUnitOfThePlansIndicator() throws Exception {
+        person = new ScriptedPerson(source, FIRST, "during quit");
+        try (BookFile book = begin("joinery-head-inch")) {
+            new MeasureJob(book, source, person).run();
+        }
+        assertEquals(LengthUnit.IN, book().attempts().get(0).trace().unit());
+    }
+
     private Ending measure(String... script) throws Exception {
         person = new ScriptedPerson(source, script);
-        try (BookFile book = begin()) {
+        try (BookFile book = begin("joinery-head")) {
             return new MeasureJob(book, source, person).run();
         }
     }
 
-    private BookFile begin() throws IOException {
+    private BookFile begin(String plan) throws IOException {
         return BookFile.begin(
-                file, Clock.system(), new BookEvent.Begun("test", Plans.text("joinery-head"), "none", "Ada Brenn", ""));
+                file, Clock.system(), new BookEvent.Begun("test", Plans.text(plan), "none", "Ada Brenn", ""));
     }
 
     private Book book() throws IOException {
