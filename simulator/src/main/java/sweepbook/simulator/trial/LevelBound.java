@@ -1,5 +1,7 @@
 package sweepbook.simulator.trial;
 
+import java.util.HashMap;
+import java.util.Map;
 import org.hipparchus.special.Erf;
 
 /**
@@ -19,16 +21,19 @@ final class LevelBound {
     static double stdU_mm(double[] reading_mm, double[] departure_mm, double noise_mm, double step_mm) {
         int n = reading_mm.length;
         double mean_mm = 0;
+        // A needle at rest shows few different values, and each needs to be weighed once only.
+        Map<Double, Integer> counts = new HashMap<>();
         for (int i = 0; i < n; i++) {
             mean_mm += (reading_mm[i] - departure_mm[i]) / n;
+            counts.merge(reading_mm[i] - departure_mm[i], 1, Integer::sum);
         }
         double half_mm = step_mm + 6 * noise_mm / Math.sqrt(n);
         double[] logLikelihood = new double[POINTS];
         double best = Double.NEGATIVE_INFINITY;
         for (int k = 0; k < POINTS; k++) {
-            for (int i = 0; i < n; i++) {
-                double off_mm = reading_mm[i] - departure_mm[i] - level(mean_mm, half_mm, k);
-                logLikelihood[k] += Math.log(within(off_mm, noise_mm, step_mm));
+            for (Map.Entry<Double, Integer> shown : counts.entrySet()) {
+                double off_mm = shown.getKey() - level(mean_mm, half_mm, k);
+                logLikelihood[k] += shown.getValue() * Math.log(within(off_mm, noise_mm, step_mm));
             }
             best = Math.max(best, logLikelihood[k]);
         }
