@@ -38,10 +38,10 @@ public record Reliability(double alpha, double power) {
         return tau(alpha, degreesOfFreedom);
     }
 
-    /** Pope's tau for a two-sided chance; at one degree of freedom every residual has tau 1 and none can be named. */
+    /** Pope's tau for a two-sided chance; with one value to spare every residual is as large, and none can be named. */
     static double tau(double alpha, int degreesOfFreedom) {
         if (degreesOfFreedom < 2) {
-            return 1;
+            return Double.POSITIVE_INFINITY;
         }
         double t = Estimate.tFactor(1 - alpha, degreesOfFreedom - 1);
         return t * Math.sqrt(degreesOfFreedom) / Math.sqrt(degreesOfFreedom - 1 + t * t);

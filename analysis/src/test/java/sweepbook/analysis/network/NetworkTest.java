@@ -214,6 +214,17 @@ class NetworkTest {
                         .toList());
     }
 
+    /** Law: where the scale comes from one value to spare, nothing can be too large against it. */
+    @Test
+    void oneValueToSpareNamesNobodyByItsOwnScatter() {
+        Network pair = new Network(
+                Map.of("a", 0.0), List.of(observation("1", "a", "b", 5, 0.1), observation("2", "a", "b", 6, 0.1)));
+        Adjustment adjusted = pair.adjust(Sigma.FROM_SCATTER, Reliability.USUAL);
+        assertTrue(adjusted.misfits().isEmpty());
+        assertEquals(0.5, adjusted.placeOf("b").asOptional().orElseThrow().stdU(), 1e-12);
+        assertEquals(1, adjusted.placeOf("b").asOptional().orElseThrow().degreesOfFreedom());
+    }
+
     @Test
     void observationsThatSayNothingAreRefused() {
         assertThrows(IllegalArgumentException.class, () -> observation("1", "a", "a", 5, 0.1));

@@ -1,5 +1,7 @@
 package sweepbook.analysis.offset;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import sweepbook.analysis.published.Published;
@@ -23,6 +25,7 @@ class HandbookTest {
             handbook.check("deg_for_1_mm_per_m", Angles.deg(0.001));
             handbook.check("arcsec_for_0.001_in_per_ft", Angles.arcSeconds(Angles.deg(0.001 / 12)));
             handbook.check("arcsec_for_0.0005_in_per_ft", Angles.arcSeconds(Angles.deg(0.0005 / 12)));
+            assertEquals(0.001, Angles.in_per_ft(Angles.deg(0.001 / 12)), 1e-15);
             handbook.check("steel_100mm_5K_um", expansion_um(100, 5));
             handbook.check("steel_1000mm_1K_um", expansion_um(1000, 1));
         }
