@@ -37,7 +37,7 @@ final class AfterSweep {
     private int lastCrest() {
         int last = 0;
         for (PassFit fit : fits) {
-            last = Math.max(last, fit.to);
+            last = Math.max(last, fit.readings().to);
         }
         return last;
     }
@@ -101,7 +101,7 @@ final class AfterSweep {
         }
         double[] t = trace.time_s();
         int at = 0;
-        int first = fits.isEmpty() ? trace.size() : fits.get(0).from;
+        int first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
         double lowest = Double.POSITIVE_INFINITY;
         for (double v : trace.line_mm()) {
             lowest = Math.min(lowest, v);

@@ -59,10 +59,10 @@ final class Cholesky {
         return 2 * sum;
     }
 
-    /** First diagonal element of the inverse. */
-    double firstVariance() {
-        double[] e = new double[size];
-        e[0] = 1;
-        return solve(e)[0];
+    /** A column of the inverse. */
+    double[] inverseColumn(int column) {
+        double[] unit = new double[size];
+        unit[column] = 1;
+        return solve(unit);
     }
 }

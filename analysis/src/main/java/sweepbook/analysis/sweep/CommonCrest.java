@@ -17,12 +17,25 @@ final class CommonCrest {
     private final List<PassFit> passes;
     private final double floor_mm;
     private final boolean[] fits;
+    private final double bend;
+    private final double bendStdU;
     private final Estimate crest;
     private final double drift_mm_per_s;
 
     CommonCrest(List<PassFit> passes, double resolution_mm) {
         this.passes = passes;
         floor_mm = 0.1 * resolution_mm;
+        double information = 1 / (PassLikelihood.Bend.UNKNOWN.spread() * PassLikelihood.Bend.UNKNOWN.spread());
+        double weighted = PassLikelihood.Bend.UNKNOWN.mean() * information;
+        double prior = information;
+        for (PassFit pass : passes) {
+            // What the pass says beyond the prior that every fit has put in once.
+            double own = Math.max(0, 1 / pass.bendVariance() - prior);
+            information += own;
+            weighted += pass.bend() / pass.bendVariance() - PassLikelihood.Bend.UNKNOWN.mean() * prior;
+        }
+        bend = weighted / information;
+        bendStdU = FastMath.sqrt(1 / information);
         fits = fitting();
         double[] line = weighted(0, true);
         boolean drifts = count() > 2 && Math.abs(line[1]) > DRIFT_SEEN * line[3];
@@ -46,6 +59,15 @@ final class CommonCrest {
         return fits[pass];
     }
 
+    /** The crest of a pass at the curvature of the contact that all passes agree on. */
+    private double crest_mm(PassFit pass) {
+        return pass.crest_mm() + pass.crestByBend() * (bend - pass.bend());
+    }
+
+    private static double variance_mm2(PassFit pass) {
+        return pass.crestVarianceAtBend_mm2();
+    }
+
     private int count() {
         int n = 0;
         for (boolean fit : fits) {
@@ -63,14 +85,14 @@ final class CommonCrest {
             for (int k = j; k < n; k++) {
                 PassFit a = passes.get(j);
                 PassFit b = passes.get(k);
-                double slope = j == k ? 0 : (b.crest_mm - a.crest_mm) / Math.max(1e-9, b.crest_s - a.crest_s);
+                double slope = j == k ? 0 : (crest_mm(b) - crest_mm(a)) / Math.max(1e-9, b.crest_s() - a.crest_s());
                 boolean[] set = new boolean[n];
                 double score = j == k ? 0.6 : 0;
                 for (int i = 0; i < n; i++) {
                     PassFit pass = passes.get(i);
-                    double off = pass.crest_mm - a.crest_mm - slope * (pass.crest_s - a.crest_s);
+                    double off = crest_mm(pass) - crest_mm(a) - slope * (pass.crest_s() - a.crest_s());
                     double u = FastMath.sqrt(
-                            pass.stdU_mm * pass.stdU_mm + a.stdU_mm * a.stdU_mm + 9 * floor_mm * floor_mm);
+                            variance_mm2(pass) + variance_mm2(a) + 9 * floor_mm * floor_mm);
                     set[i] = Math.abs(off) <= FIT * u;
                     if (set[i]) {
                         score += 1 - 0.01 * off * off / (u * u);
@@ -98,7 +120,7 @@ final class CommonCrest {
         int n = 0;
         for (int i = 0; i < set.length; i++) {
             if (set[i]) {
-                sum += passes.get(i).crest_mm;
+                sum += crest_mm(passes.get(i));
                 n++;
             }
         }
@@ -109,7 +131,7 @@ final class CommonCrest {
     private double[] weighted(double between, boolean drifts) {
         double middle = 0;
         for (int i = 0; i < fits.length; i++) {
-            middle += fits[i] ? passes.get(i).crest_s / count() : 0;
+            middle += fits[i] ? passes.get(i).crest_s() / count() : 0;
         }
         double s0 = 0;
         double s1 = 0;
@@ -119,25 +141,34 @@ final class CommonCrest {
         for (int i = 0; i < fits.length; i++) {
             if (fits[i]) {
                 PassFit pass = passes.get(i);
-                double w = 1 / (pass.stdU_mm * pass.stdU_mm + floor_mm * floor_mm + between);
-                double t = pass.crest_s - middle;
+                double w = 1 / (variance_mm2(pass) + floor_mm * floor_mm + between);
+                double t = pass.crest_s() - middle;
                 s0 += w;
                 s1 += w * t;
                 s2 += w * t * t;
-                y0 += w * pass.crest_mm;
-                y1 += w * t * pass.crest_mm;
+                y0 += w * crest_mm(pass);
+                y1 += w * t * crest_mm(pass);
             }
         }
         double det = s0 * s2 - s1 * s1;
         boolean line = drifts && det > 1e-12 * s0 * s2;
         double drift = line ? (s0 * y1 - s1 * y0) / det : 0;
         double crest = line ? (s2 * y0 - s1 * y1) / det : y0 / s0;
+        double byBend = 0;
+        for (int i = 0; i < fits.length; i++) {
+            if (fits[i]) {
+                PassFit pass = passes.get(i);
+                double w = 1 / (variance_mm2(pass) + floor_mm * floor_mm + between);
+                double t = pass.crest_s() - middle;
+                byBend += (line ? (s2 - s1 * t) / det : 1 / s0) * w * pass.crestByBend();
+            }
+        }
         double chi = 0;
         for (int i = 0; i < fits.length; i++) {
             if (fits[i]) {
                 PassFit pass = passes.get(i);
-                double w = 1 / (pass.stdU_mm * pass.stdU_mm + floor_mm * floor_mm + between);
-                double off = pass.crest_mm - crest - drift * (pass.crest_s - middle);
+                double w = 1 / (variance_mm2(pass) + floor_mm * floor_mm + between);
+                double off = crest_mm(pass) - crest - drift * (pass.crest_s() - middle);
                 chi += w * off * off;
             }
         }
@@ -146,7 +177,8 @@ final class CommonCrest {
             drift,
             FastMath.sqrt(line ? s2 / det : 1 / s0),
             line ? FastMath.sqrt(s0 / det) : Double.POSITIVE_INFINITY,
-            chi
+            chi,
+            byBend
         };
     }
 
@@ -177,18 +209,18 @@ final class CommonCrest {
         for (int i = 0; i < fits.length; i++) {
             PassFit pass = passes.get(i);
             list.add(new Pass(
-                    trace.time_s()[pass.from],
-                    pass.crest_s,
-                    trace.time_s()[pass.to - 1],
-                    sign * pass.crest_mm,
-                    pass.stdU_mm,
+                    trace.time_s()[pass.readings().from],
+                    pass.crest_s(),
+                    trace.time_s()[pass.readings().to - 1],
+                    sign * crest_mm(pass),
+                    pass.stdU_mm(),
                     fits[i] ? java.util.Optional.empty() : java.util.Optional.of(why(pass, sign))));
         }
         return list;
     }
 
     private String why(PassFit pass, int sign) {
-        double off = pass.crest_mm - crest.value();
+        double off = crest_mm(pass) - crest.value();
         return off < 0
                 ? "its top lies below the others': the hand turned short of the crest, or the surface has a dent"
                 : "its top lies above the others': a chip, a burr or a bump on the surface";

@@ -13,10 +13,13 @@ final class PassFinder {
     /** A side that falls so many times deeper than the other holds something else, the press-in say. */
     private static final double LOPSIDED = 3;
 
+    /** A stop below this part of the fall ends the pass. */
+    private static final double DEEP = 0.4;
+
     private static final double FREE_s = 0.4;
 
     /** A pass to fit: readings from (inclusive) to (exclusive) about the rough top. */
-    record Window(int from, int top, int to, double level_mm, double fall_mm) {}
+    record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops) {}
 
     private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm) {
         double fall_mm() {
@@ -141,7 +144,36 @@ final class PassFinder {
         double[] line = trace.line_mm();
         int left = reach(top, -1, Math.min(top.leftFall_mm(), LOPSIDED * top.rightFall_mm()));
         int right = reach(top, +1, Math.min(top.rightFall_mm(), LOPSIDED * top.leftFall_mm()));
-        return new Window(left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm());
+        List<Still> stops = new ArrayList<>();
+        for (Still still : stills) {
+            if (still.to() > left && still.from() <= right && stands(still, top, left, right)) {
+                // Deep on the flank a stop parts the pass from what was before or after it, the press-in say.
+                boolean deep = top.level_mm() - still.level_mm() > DEEP * top.fall_mm();
+                if (deep && still.to() < top.index()) {
+                    left = Math.max(left, still.to());
+                    stops.clear();
+                } else if (deep && still.from() > top.index()) {
+                    right = Math.min(right, still.from());
+                } else {
+                    stops.add(still);
+                }
+            }
+        }
+        return new Window(
+                left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops);
+    }
+
+    /** Whether a still stretch is a stop of the hand rather than the slow change of the reading of an even pass. */
+    private boolean stands(Still still, Top top, int left, int right) {
+        double[] t = trace.time_s();
+        int end = still.from() + still.to() < 2 * top.index() ? left : right;
+        double half_s = Math.abs(t[end] - t[top.index()]);
+        double fall = Math.max(top.level_mm() - trace.line_mm()[end], leastMove_mm);
+        double below = Math.max(top.level_mm() - still.level_mm(), 0);
+        // Time in which an even pass crosses the band about this level, its drop growing with the square of time.
+        double band = band_mm(trace);
+        double even_s = half_s * (Math.sqrt((below + band) / fall) - Math.sqrt(Math.max(0, below - band) / fall));
+        return still.seconds(trace) > 2 * even_s + 0.1 && below > leastMove_mm;
     }
 
     /** The last reading on one side that belongs to the same motion as the crossing. */

@@ -47,25 +47,23 @@ final class SweepAnalysis {
         double sigma = Math.max(trace.noise_mm(), 1e-7);
         double[] prior = new double[PassFit.UNEVENNESS.length];
         Arrays.fill(prior, 1.0 / prior.length);
+        List<PassReadings> passes = finder.windows().stream()
+                .map(w -> new PassReadings(trace, w.from(), w.to(), w.top(), w.stops()))
+                .filter(r -> r.size() >= PassFit.FEWEST)
+                .toList();
         for (int round = 0; round < 2; round++) {
             fits.clear();
             Rounding rounding = new Rounding(Math.max(sigma, 0.15 * q), q);
             double squares = 0;
             double weight = 0;
             double[] shared = new double[prior.length];
-            for (PassFinder.Window window : finder.windows()) {
-                if (window.to() - window.from() < 5) {
-                    continue;
-                }
-                PassFit fit = new PassFit(trace, window.from(), window.to(), window.top(), rounding, prior);
-                if (!Double.isFinite(fit.crest_mm) || !(fit.stdU_mm >= 0)) {
-                    continue;
-                }
+            for (PassReadings pass : passes) {
+                PassFit fit = new PassFit(pass, rounding, PassLikelihood.Bend.UNKNOWN, prior);
                 fits.add(fit);
-                squares += fit.residualSquares_mm2;
-                weight += fit.weight;
+                squares += fit.squares_mm2();
+                weight += fit.weight();
                 for (int g = 0; g < shared.length; g++) {
-                    shared[g] += fit.evidence[g];
+                    shared[g] += fit.share(g);
                 }
             }
             if (weight > 0) {
