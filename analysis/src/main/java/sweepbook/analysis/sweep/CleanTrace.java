@@ -58,6 +58,18 @@ record CleanTrace(
         return new CleanTrace(time_s, negated(pressed_mm), negated(line_mm), spike, noise_mm, resolution_mm);
     }
 
+    /** The same trace with a steady drift taken out that counts from a given time. */
+    CleanTrace without(double drift_mm_per_s, double since_s) {
+        double[] pressed = pressed_mm.clone();
+        double[] line = line_mm.clone();
+        for (int i = 0; i < pressed.length; i++) {
+            double shift = drift_mm_per_s * (time_s[i] - since_s);
+            pressed[i] -= shift;
+            line[i] -= shift;
+        }
+        return new CleanTrace(time_s, pressed, line, spike, noise_mm, resolution_mm);
+    }
+
     /** Standard deviation of one reading, its rounding included. */
     double total_mm() {
         return Math.sqrt(noise_mm * noise_mm + resolution_mm * resolution_mm / 12);

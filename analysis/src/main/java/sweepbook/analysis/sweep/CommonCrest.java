@@ -13,9 +13,12 @@ import sweepbook.analysis.uncertainty.Estimate;
 final class CommonCrest {
     private static final double FIT = 3.5;
     private static final double DRIFT_SEEN = 3;
+    /** In resolutions a second: a stand that moves faster is no stand. */
+    private static final double FASTEST_DRIFT_per_s = 2;
 
     private final List<PassFit> passes;
     private final double floor_mm;
+    private final double fastest_mm_per_s;
     private final boolean[] fits;
     private final double bend;
     private final double bendStdU;
@@ -24,7 +27,8 @@ final class CommonCrest {
 
     CommonCrest(List<PassFit> passes, double resolution_mm) {
         this.passes = passes;
-        floor_mm = 0.1 * resolution_mm;
+        floor_mm = 0.05 * resolution_mm;
+        fastest_mm_per_s = FASTEST_DRIFT_per_s * Math.max(resolution_mm, passes.get(0).stdU_mm());
         double information = 1 / (PassLikelihood.Bend.UNKNOWN.spread() * PassLikelihood.Bend.UNKNOWN.spread());
         double weighted = PassLikelihood.Bend.UNKNOWN.mean() * information;
         double prior = information;
@@ -68,6 +72,15 @@ final class CommonCrest {
         return pass.crestVarianceAtBend_mm2();
     }
 
+    /** Mean time of the crossings, at which the crest is given. */
+    double middle_s() {
+        double middle = 0;
+        for (int i = 0; i < fits.length; i++) {
+            middle += fits[i] ? passes.get(i).crest_s() / count() : 0;
+        }
+        return middle;
+    }
+
     private int count() {
         int n = 0;
         for (boolean fit : fits) {
@@ -99,7 +112,7 @@ final class CommonCrest {
                     }
                 }
                 // Any two passes make a line: that is no evidence for one.
-                if (j != k && score < 3) {
+                if (j != k && (score < 2.8 || Math.abs(slope) > fastest_mm_per_s)) {
                     continue;
                 }
                 if (score > bestScore + 1e-9 || (Math.abs(score - bestScore) < 0.05 && higher(set, best))) {
@@ -129,10 +142,7 @@ final class CommonCrest {
 
     /** Crest at the mean crossing, drift, their standard uncertainties, chi squared. */
     private double[] weighted(double between, boolean drifts) {
-        double middle = 0;
-        for (int i = 0; i < fits.length; i++) {
-            middle += fits[i] ? passes.get(i).crest_s() / count() : 0;
-        }
+        double middle = middle_s();
         double s0 = 0;
         double s1 = 0;
         double s2 = 0;

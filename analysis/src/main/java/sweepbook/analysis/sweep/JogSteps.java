@@ -1,73 +1,102 @@
 package sweepbook.analysis.sweep;
 
-import java.util.List;
+import org.hipparchus.util.FastMath;
 
 /**
- * The jog between the dwell on the crest and the stable zero, decoded as whole steps of one of the sizes machines jog
- * by.
+ * The jog between the dwell on the crest and the stable zero, decoded as whole steps of one of the sizes that machines
+ * jog by: the size on whose multiples the readings of the jog stand best.
  */
 final class JogSteps {
-    /** A hundredth of a millimetre and a thousandth of an inch (common practice), and ten times as much. */
-    private static final double[] STEPS_mm = {0.254, 0.1, 0.0254, 0.01};
+    /** Hundredths and tenths of a millimetre, thousandths and hundredths of an inch (common practice). */
+    private static final double[] STEPS_mm = {0.01, 0.0254, 0.1, 0.254};
 
-    private JogSteps() {}
+    /** Of the readings in a jog, so many are taken between two levels. */
+    private static final double MOVING_SHARE = 0.25;
+    /** A machine mostly jogs in the unit of the indicator that is brought to it; in log likelihood. */
+    private static final double LIKELIER = 3;
+    /** Below this part of a step, noise lets each reading be put on its level. */
+    private static final double CLEAR = 0.2;
 
-    /** The steps from the crest dwell over the levels between to the last. */
-    static JogClicks decode(double dwell_mm, List<Still> levels, double noise_mm, int sign) {
-        if (levels.isEmpty()) {
+    private final CleanTrace trace;
+    private final int from;
+    private final int to;
+    private final double dwell_mm;
+    private final double zero_mm;
+    private final double noise_mm;
+
+    /**
+     * @param from reading at which the dwell on the crest ends
+     * @param to reading at which the last dwell begins
+     */
+    JogSteps(CleanTrace trace, int from, int to, double dwell_mm, double zero_mm, double noise_mm) {
+        this.trace = trace;
+        this.from = from;
+        this.to = to;
+        this.dwell_mm = dwell_mm;
+        this.zero_mm = zero_mm;
+        this.noise_mm = noise_mm;
+    }
+
+    /** The steps; sign turns them back into the direction of the readings. */
+    JogClicks clicks(int sign) {
+        double travel = zero_mm - dwell_mm;
+        double best = Double.NaN;
+        double bestGain = Double.NEGATIVE_INFINITY;
+        for (double step : STEPS_mm) {
+            double gain = gain(step) + (sameUnit(step) ? LIKELIER : 0);
+            if (gain > bestGain) {
+                bestGain = gain;
+                best = step;
+            }
+        }
+        long net = FastMath.round(travel / best);
+        if (net == 0 && noise_mm > CLEAR * best) {
             return JogClicks.NONE;
         }
-        double travel = levels.get(levels.size() - 1).level_mm() - dwell_mm;
-        double best = Double.NaN;
-        for (double step : STEPS_mm) {
-            if (fits(step, dwell_mm, levels, noise_mm)) {
-                best = step;
-                break;
+        int count = noise_mm > CLEAR * best ? (int) Math.abs(net) : walked(best, net);
+        return count == 0 ? JogClicks.NONE : new JogClicks(count, (int) net, best, sign * travel);
+    }
+
+    /** How much better the readings fit levels a step apart than no levels at all; the last dwell counts like ten. */
+    private double gain(double step) {
+        double gain = 10 * gain(zero_mm, step);
+        for (int i = from; i < to; i++) {
+            if (!trace.spike()[i]) {
+                gain += gain(trace.pressed_mm()[i], step);
             }
         }
-        if (Double.isNaN(best)) {
-            return unequal(dwell_mm, levels, noise_mm, sign, travel);
-        }
-        int count = 0;
+        return gain;
+    }
+
+    /** Whether the step belongs to the unit of the display: a round number of either. */
+    private boolean sameUnit(double step) {
+        double ratio = step / 10 / trace.resolution_mm();
+        double times = ratio < 1 ? 1 / ratio : ratio;
+        return trace.resolution_mm() > 0 && Math.abs(times - Math.rint(times)) < 1e-3;
+    }
+
+    private double gain(double level_mm, double step) {
+        double k = (level_mm - dwell_mm) / step;
+        double off = (k - FastMath.rint(k)) * step / noise_mm;
+        double density = step / noise_mm * FastMath.exp(-off * off / 2) / FastMath.sqrt(2 * FastMath.PI);
+        return FastMath.log((1 - MOVING_SHARE) * density + MOVING_SHARE);
+    }
+
+    /** Steps walked back and forth, a level counting once two readings in a row stand on it. */
+    private int walked(double step, long net) {
+        long at = 0;
         long before = 0;
-        for (Still level : levels) {
-            long k = Math.round((level.level_mm() - dwell_mm) / best);
-            count += (int) Math.abs(k - before);
-            before = k;
-        }
-        return count == 0 ? JogClicks.NONE : new JogClicks(count, (int) before, best, sign * travel);
-    }
-
-    private static boolean fits(double step, double dwell_mm, List<Still> levels, double noise_mm) {
-        double squares = 0;
-        double before = 0;
-        boolean moves = false;
-        for (Still level : levels) {
-            double k = (level.level_mm() - dwell_mm) / step;
-            double off = (k - Math.rint(k)) * step;
-            squares += off * off;
-            moves |= Math.rint(k) != before;
-            before = Math.rint(k);
-        }
-        double allowed = Math.min(0.22 * step, Math.max(0.08 * step, 1.5 * noise_mm));
-        return moves && Math.sqrt(squares / levels.size()) <= allowed;
-    }
-
-    /** Steps of no common size: as many as there are changes of level. */
-    private static JogClicks unequal(double dwell_mm, List<Still> levels, double noise_mm, int sign, double travel) {
         int count = 0;
-        int net = 0;
-        double size = 0;
-        double before = dwell_mm;
-        for (Still level : levels) {
-            double change = level.level_mm() - before;
-            if (Math.abs(change) > 4 * noise_mm) {
-                count++;
-                net += change > 0 ? 1 : -1;
-                size += Math.abs(change);
+        for (int i = from; i < to; i++) {
+            double k = (trace.pressed_mm()[i] - dwell_mm) / step;
+            long level = FastMath.round(k);
+            boolean on = Math.abs(k - level) * step < Math.max(3 * noise_mm, 0.2 * step);
+            if (on && level == before && level != at) {
+                count += (int) Math.abs(level - at);
+                at = level;
             }
-            before = level.level_mm();
+            before = on ? level : Long.MIN_VALUE;
         }
-        return count == 0 ? JogClicks.NONE : new JogClicks(count, net, size / count, sign * travel);
+        return count + (int) Math.abs(net - at);
     }
 }

@@ -59,6 +59,11 @@ final class PassFinder {
         return windows;
     }
 
+    /** How far the deepest pass falls. */
+    double fall_mm() {
+        return windows.stream().mapToDouble(Window::fall_mm).max().orElse(0);
+    }
+
     List<Still> stills() {
         return stills;
     }
@@ -210,19 +215,19 @@ final class PassFinder {
         }
         int last = group.get(group.size() - 1).index();
         // After the last pass the person stops on the crest.
+        votes -= 1;
         for (Still still : stills) {
-            if (still.from() > last && still.level_mm() < level + 2 * leastMove_mm) {
-                double below = level - still.level_mm();
-                votes += below < 0.2 * depth ? 2 : -1;
+            if (still.from() > last && Math.abs(still.level_mm() - level) < Math.max(0.15 * depth, leastMove_mm)) {
+                votes += 3;
                 break;
             }
         }
         // A free plunger stands at the far end of its travel.
         for (Still still : stills) {
-            if (still.to() < trace.size()
+            if (still.to() < group.get(0).index()
                     && still.level_mm() - lowest < leastMove_mm
                     && still.seconds(trace) > FREE_s) {
-                votes += 1;
+                votes += 2;
                 break;
             }
         }

@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -29,10 +30,16 @@ final class PassFit {
     private double weight;
     private double lagOne;
 
+    /** The fit, or empty where the readings tell no crest. */
+    static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
+        PassFit fit = new PassFit(readings, rounding, known, prior);
+        return fit.crestVariance_mm2 > 0 ? Optional.of(fit) : Optional.empty();
+    }
+
     /**
      * @param prior how probable each unevenness is beforehand
      */
-    PassFit(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
+    private PassFit(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         this.readings = readings;
         int highest = Math.max(1, Math.min(HIGHEST_DEGREE, (readings.size() - 2) / 3));
         likelihood = new PassLikelihood(readings, rounding, known, highest);
@@ -69,7 +76,8 @@ final class PassFit {
             }
         }
         if (moments[bestAt] == null) {
-            throw new IllegalStateException("no fit of the pass from reading " + readings.from);
+            crest_mm = bend = crestVariance_mm2 = crestBendCovariance = bendVariance = crest_s = 0;
+            return;
         }
         double top = share[bestAt];
         double sum = 0;

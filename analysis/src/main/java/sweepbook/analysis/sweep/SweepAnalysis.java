@@ -16,7 +16,7 @@ final class SweepAnalysis {
     private final List<String> warnings = new ArrayList<>();
 
     SweepAnalysis(ReadingStore.Entries entries, SweepSettings settings) {
-        this.entries = entries;
+        this.entries = Cadence.restored(entries);
         this.settings = settings;
     }
 
@@ -37,8 +37,19 @@ final class SweepAnalysis {
         double noise = fit(trace, finder, fits);
         Optional<CommonCrest> crest =
                 fits.isEmpty() ? Optional.empty() : Optional.of(new CommonCrest(fits, trace.resolution_mm()));
-        AfterSweep after = new AfterSweep(trace, finder, fits, crest.map(CommonCrest::crest));
-        return report(pressing, q, noise, sign, trace, finder, crest, after);
+        double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
+        int last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to;
+        CleanTrace steady = drift == 0 ? trace : trace.without(drift, crest.get().middle_s());
+        Tail tail = new Tail(
+                steady,
+                Still.in(steady, 0, PassFinder.band_mm(steady)),
+                last,
+                crest.map(CommonCrest::crest),
+                finder.fall_mm(),
+                noise);
+        int first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
+        List<Segment> segments = Course.of(trace, finder.stills(), first, last, tail);
+        return report(pressing, q, noise, sign, trace, crest, tail, segments);
     }
 
     /** Fits every pass twice: the noise and the hand's unevenness of the first round serve all passes in the second. */
@@ -58,7 +69,11 @@ final class SweepAnalysis {
             double weight = 0;
             double[] shared = new double[prior.length];
             for (PassReadings pass : passes) {
-                PassFit fit = new PassFit(pass, rounding, PassLikelihood.Bend.UNKNOWN, prior);
+                Optional<PassFit> found = PassFit.of(pass, rounding, PassLikelihood.Bend.UNKNOWN, prior);
+                if (found.isEmpty()) {
+                    continue;
+                }
+                PassFit fit = found.get();
                 fits.add(fit);
                 squares += fit.squares_mm2();
                 weight += fit.weight();
@@ -87,9 +102,9 @@ final class SweepAnalysis {
             double noise,
             int sign,
             CleanTrace trace,
-            PassFinder finder,
             Optional<CommonCrest> crest,
-            AfterSweep after) {
+            Tail tail,
+            List<Segment> segments) {
         Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(c.crest(), sign)))
                 .orElseGet(() -> Finding.notDetermined(whyNoCrest(trace)));
         List<Pass> passes = crest.map(c -> c.passes(sign, trace)).orElse(List.of());
@@ -107,16 +122,24 @@ final class SweepAnalysis {
                         Locale.ROOT,
                         "the crest drifts by %.4f mm a minute: let the stand settle, or look for a loose clamp",
                         60 * sign * c.drift_mm_per_s())));
-        Finding<StableZero> zero = after.stableZero()
-                .map(level -> new StableZero(
-                        turned(level.level(), sign), trace.time_s()[level.from()], trace.time_s()[level.to() - 1]));
-        Finding<Estimate> miss = highSpot.flatMap(h -> after.crestDwell()
+        Finding<StableZero> zero = tail.stableZero()
+                .map(level -> {
+            double from = trace.time_s()[level.from()];
+            double to = trace.time_s()[level.to() - 1];
+            // A drift that the passes showed goes on: the level is that of the middle of the dwell.
+            double drifted = crest.map(c -> c.drift_mm_per_s() * ((from + to) / 2 - c.middle_s()))
+                    .orElse(0.0);
+            Estimate at = level.level();
+            return new StableZero(
+                    new Estimate(sign * (at.value() + drifted), at.stdU(), at.degreesOfFreedom()), from, to);
+        });
+        Finding<Estimate> miss = highSpot.flatMap(h -> tail.crestDwell()
                 .map(level -> new Estimate(
                         h.value() - sign * level.level().value(),
                         FastMath.hypot(h.stdU(), level.level().stdU()),
                         Math.min(h.degreesOfFreedom(), level.level().degreesOfFreedom()))));
         Finding<Estimate> atZero = highSpot;
-        JogClicks clicks = after.clicks(sign);
+        JogClicks clicks = tail.clicks(sign);
         if (clicks.count() > 0 && zero.isFound() && miss.isFound()) {
             Estimate z = zero.asOptional().orElseThrow().level();
             Estimate m = miss.asOptional().orElseThrow();
@@ -128,7 +151,7 @@ final class SweepAnalysis {
             atZero = zero.isFound() ? miss : Finding.notDetermined(((Finding.NotDetermined<StableZero>) zero).reason());
         }
         return new SweepFindings(
-                pressing, q, noise, highSpot, zero, miss, atZero, passes, after.segments(), clicks, warnings);
+                pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
     }
 
     private static Estimate turned(Estimate estimate, int sign) {
