@@ -23,20 +23,19 @@ record CleanTrace(
 
     static CleanTrace of(double[] time_s, double[] reading_mm, double resolution_mm) {
         int n = reading_mm.length;
-        double[] line = new double[n];
-        double[] window = new double[5];
-        for (int i = 0; i < n; i++) {
-            int half = Math.min(2, Math.min(i, n - 1 - i));
-            line[i] = median(reading_mm, i - half, 2 * half + 1, window);
-        }
-        if (n > 4) {
-            // The ends have nobody beyond them: a spike there is told by the three next to it.
-            line[0] = median(reading_mm, 0, 3, window);
-            line[n - 1] = median(reading_mm, n - 3, 3, window);
-        }
         double q = Double.isNaN(resolution_mm) ? 0 : resolution_mm;
         double noise = Math.max(noise(reading_mm), 0.3 * q);
         boolean[] spike = new boolean[n];
+        double[] line = medians(reading_mm);
+        mark(spike, reading_mm, line, noise);
+        // Three spikes in five bend the median; without those found already that is rarer by far.
+        line = linedUp(reading_mm, spike);
+        mark(spike, reading_mm, line, noise);
+        return new CleanTrace(time_s, reading_mm, linedUp(reading_mm, spike), spike, noise, q);
+    }
+
+    private static void mark(boolean[] spike, double[] reading_mm, double[] line, double noise) {
+        int n = line.length;
         for (int i = 0; i < n; i++) {
             double low = line[i];
             double high = line[i];
@@ -46,7 +45,41 @@ record CleanTrace(
             }
             spike[i] = Math.abs(reading_mm[i] - line[i]) > 6 * noise + (high - low);
         }
-        return new CleanTrace(time_s, reading_mm, line, spike, noise, q);
+    }
+
+    /** Running medians of the readings that are no spikes; a spike has the value of the one before it. */
+    private static double[] linedUp(double[] reading_mm, boolean[] spike) {
+        double[] kept = new double[reading_mm.length];
+        int n = 0;
+        for (int i = 0; i < spike.length; i++) {
+            if (!spike[i]) {
+                kept[n++] = reading_mm[i];
+            }
+        }
+        double[] medians = medians(Arrays.copyOf(kept, n));
+        double[] line = new double[reading_mm.length];
+        int at = 0;
+        for (int i = 0; i < spike.length; i++) {
+            line[i] = n == 0 ? reading_mm[i] : medians[Math.min(at, n - 1)];
+            at += spike[i] ? 0 : 1;
+        }
+        return line;
+    }
+
+    private static double[] medians(double[] values) {
+        int n = values.length;
+        double[] medians = new double[n];
+        double[] window = new double[5];
+        for (int i = 0; i < n; i++) {
+            int half = Math.min(2, Math.min(i, n - 1 - i));
+            medians[i] = median(values, i - half, 2 * half + 1, window);
+        }
+        if (n > 4) {
+            // The ends have nobody beyond them: a spike there is told by the three next to it.
+            medians[0] = median(values, 0, 3, window);
+            medians[n - 1] = median(values, n - 3, 3, window);
+        }
+        return medians;
     }
 
     int size() {

@@ -12,6 +12,7 @@ import sweepbook.analysis.uncertainty.Estimate;
  */
 final class CommonCrest {
     private static final double FIT = 3.5;
+    private static final double USELESS = 8;
     private static final double DRIFT_SEEN = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
     private static final double FASTEST_DRIFT_per_s = 2;
@@ -89,6 +90,12 @@ final class CommonCrest {
         return n;
     }
 
+    /** A pass much less certain than the best adds nothing but its risk. */
+    private boolean tells(PassFit pass) {
+        double best = passes.stream().mapToDouble(CommonCrest::variance_mm2).min().orElse(0);
+        return variance_mm2(pass) <= USELESS * USELESS * (best + floor_mm * floor_mm);
+    }
+
     /** The largest set of passes on one level or one slow line; of equals the higher, for a turn short of the crest is low. */
     private boolean[] fitting() {
         int n = passes.size();
@@ -106,7 +113,7 @@ final class CommonCrest {
                     double off = crest_mm(pass) - crest_mm(a) - slope * (pass.crest_s() - a.crest_s());
                     double u = FastMath.sqrt(
                             variance_mm2(pass) + variance_mm2(a) + 9 * floor_mm * floor_mm);
-                    set[i] = Math.abs(off) <= FIT * u;
+                    set[i] = Math.abs(off) <= FIT * u && tells(pass);
                     if (set[i]) {
                         score += 1 - 0.01 * off * off / (u * u);
                     }
@@ -230,6 +237,9 @@ final class CommonCrest {
     }
 
     private String why(PassFit pass, int sign) {
+        if (!tells(pass)) {
+            return "it hardly shows where the crest is: sweep right across it";
+        }
         double off = crest_mm(pass) - crest.value();
         return off < 0
                 ? "its top lies below the others': the hand turned short of the crest, or the surface has a dent"

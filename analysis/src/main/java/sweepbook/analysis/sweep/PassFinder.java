@@ -16,6 +16,9 @@ final class PassFinder {
     /** A stop below this part of the fall ends the pass. */
     private static final double DEEP = 0.4;
 
+    /** A top that falls by less than this part of the deepest is a wobble. */
+    private static final double SHALLOW = 0.1;
+
     private static final double FREE_s = 0.4;
 
     /** A pass to fit: readings from (inclusive) to (exclusive) about the rough top. */
@@ -112,10 +115,8 @@ final class PassFinder {
     }
 
     private List<Top> lastGroup(List<Top> tops) {
-        double deepest = 0;
-        for (Top top : tops) {
-            deepest = Math.max(deepest, top.fall_mm());
-        }
+        double deepest = tops.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        tops.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
         List<Top> group = new ArrayList<>();
         double best = 0;
         for (Top reference : tops) {

@@ -26,6 +26,7 @@ final class PassLikelihood {
     private final double[][] basis;
     private final double logFlat;
     private final Bend bend;
+    private final double crestSpread_mm;
 
     /** What is known of the contact's curvature g, per mm: mean and standard deviation. */
     record Bend(double mean, double spread) {
@@ -38,6 +39,8 @@ final class PassLikelihood {
         this.rounding = rounding;
         this.bend = bend;
         basis = legendre(readings.time, highestDegree);
+        // The crest cannot lie far above the line's top; this only keeps a fit from running away.
+        crestSpread_mm = 0.1 * readings.fall_mm() + 6 * FastMath.sqrt(rounding.variance_mm2());
         double range = 2 * Math.max(readings.fall_mm(), 8 * FastMath.sqrt(rounding.variance_mm2()));
         logFlat = FastMath.log(SPIKE_SHARE / (1 - SPIKE_SHARE) / range);
     }
@@ -137,6 +140,7 @@ final class PassLikelihood {
                 }
             }
         }
+        value += prior(point, 0, readings.topLine_mm, crestSpread_mm);
         value += prior(point, 1, bend.mean(), bend.spread());
         for (int k = 2; k <= degree; k++) {
             value += prior(point, P0 + k, 0, spread(unevenness, slope, k));
