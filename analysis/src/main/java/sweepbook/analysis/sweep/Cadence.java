@@ -68,7 +68,8 @@ final class Cadence {
                 from = i;
             }
         }
-        // Weighing groups alike, a group of one short of its neighbours would count too much; the mean of the middle half.
+        // Weighing groups alike, a group of one short of its neighbours would count too much; the mean of the middle
+        // half.
         Arrays.sort(steps, 0, n);
         double sum = 0;
         int count = 0;

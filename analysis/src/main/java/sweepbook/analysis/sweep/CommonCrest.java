@@ -29,7 +29,8 @@ final class CommonCrest {
     CommonCrest(List<PassFit> passes, double resolution_mm) {
         this.passes = passes;
         floor_mm = 0.05 * resolution_mm;
-        fastest_mm_per_s = FASTEST_DRIFT_per_s * Math.max(resolution_mm, passes.get(0).stdU_mm());
+        fastest_mm_per_s =
+                FASTEST_DRIFT_per_s * Math.max(resolution_mm, passes.get(0).stdU_mm());
         double information = 1 / (PassLikelihood.Bend.UNKNOWN.spread() * PassLikelihood.Bend.UNKNOWN.spread());
         double weighted = PassLikelihood.Bend.UNKNOWN.mean() * information;
         double prior = information;
@@ -92,7 +93,8 @@ final class CommonCrest {
 
     /** A pass much less certain than the best adds nothing but its risk. */
     private boolean tells(PassFit pass) {
-        double best = passes.stream().mapToDouble(CommonCrest::variance_mm2).min().orElse(0);
+        double best =
+                passes.stream().mapToDouble(CommonCrest::variance_mm2).min().orElse(0);
         return variance_mm2(pass) <= USELESS * USELESS * (best + floor_mm * floor_mm);
     }
 
@@ -111,8 +113,7 @@ final class CommonCrest {
                 for (int i = 0; i < n; i++) {
                     PassFit pass = passes.get(i);
                     double off = crest_mm(pass) - crest_mm(a) - slope * (pass.crest_s() - a.crest_s());
-                    double u = FastMath.sqrt(
-                            variance_mm2(pass) + variance_mm2(a) + 9 * floor_mm * floor_mm);
+                    double u = FastMath.sqrt(variance_mm2(pass) + variance_mm2(a) + 9 * floor_mm * floor_mm);
                     set[i] = Math.abs(off) <= FIT * u && tells(pass);
                     if (set[i]) {
                         score += 1 - 0.01 * off * off / (u * u);

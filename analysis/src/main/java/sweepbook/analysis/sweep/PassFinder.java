@@ -165,8 +165,7 @@ final class PassFinder {
                 }
             }
         }
-        return new Window(
-                left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops);
+        return new Window(left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops);
     }
 
     /** Whether a still stretch is a stop of the hand rather than the slow change of the reading of an even pass. */

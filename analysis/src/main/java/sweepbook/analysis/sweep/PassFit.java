@@ -14,6 +14,8 @@ final class PassFit {
     static final double[] UNEVENNESS = {0, 0.03, 0.1, 0.3, 0.8, 2};
 
     private static final int HIGHEST_DEGREE = 9;
+    private static final double ROUGH = 0.03;
+    private static final double ROUGH_UNEVENNESS = 0.3;
     /** Fewest readings of which a crest can be told. */
     static final int FEWEST = 5;
 
@@ -47,17 +49,19 @@ final class PassFit {
         share = new double[UNEVENNESS.length];
         Arrays.fill(share, Double.NEGATIVE_INFINITY);
         double[][] moments = new double[grid][];
+        // A rough fit first, under noise so great that no reading is given up as a spike for the sake of a poor start.
+        double rough_mm = ROUGH * readings.fall_mm() + FastMath.sqrt(rounding.variance_mm2());
         double[] start = start(known.mean());
-        PassLikelihood.Point even = likelihood.maximise(start, 0, 1);
-        double slope = Math.max(Math.abs(even.p[PassLikelihood.P0 + 1]), 1e-9);
-        PassLikelihood.Point fit = even;
-        PassLikelihood.Point best = even;
+        double slope = Math.max(Math.abs(start[PassLikelihood.P0 + 1]), 1e-9);
+        double[] from = new PassLikelihood(readings, new Rounding(rough_mm, 0), known, highest)
+                .maximise(Arrays.copyOf(start, PassLikelihood.P0 + highest + 1), ROUGH_UNEVENNESS, slope)
+                .p;
+        PassLikelihood.Point best = null;
         int bestAt = 0;
-        for (int g = 0; g < grid; g++) {
-            if (g > 0) {
-                double[] from = Arrays.copyOf(fit.p, PassLikelihood.P0 + highest + 1);
-                fit = likelihood.maximise(from, UNEVENNESS[g], slope);
-            }
+        for (int g = grid - 1; g >= 0; g--) {
+            int size = PassLikelihood.P0 + (g == 0 ? 1 : highest) + 1;
+            PassLikelihood.Point fit = likelihood.maximise(Arrays.copyOf(from, size), UNEVENNESS[g], slope);
+            from = fit.p;
             Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
             if (factor == null) {
                 continue;
@@ -68,14 +72,13 @@ final class PassFit {
             }
             share[g] = fit.value + logPrior - 0.5 * factor.logDeterminant();
             double[] crestColumn = factor.inverseColumn(0);
-            moments[g] =
-                    new double[] {fit.p[0], fit.p[1], crestColumn[0], crestColumn[1], factor.inverseColumn(1)[1]};
-            if (share[g] > share[bestAt] || moments[bestAt] == null) {
+            moments[g] = new double[] {fit.p[0], fit.p[1], crestColumn[0], crestColumn[1], factor.inverseColumn(1)[1]};
+            if (best == null || share[g] > share[bestAt]) {
                 bestAt = g;
                 best = fit;
             }
         }
-        if (moments[bestAt] == null) {
+        if (best == null) {
             crest_mm = bend = crestVariance_mm2 = crestBendCovariance = bendVariance = crest_s = 0;
             return;
         }
@@ -112,16 +115,23 @@ final class PassFit {
         crestBendCovariance = hb;
         bendVariance = bb;
         crest_s = readings.time_s(crossing(best.p));
-        residuals(best.p);
+        residuals(best.p, rounding);
     }
 
     /** Readings above the model, of the most probable unevenness. */
-    private void residuals(double[] p) {
+    private void residuals(double[] p, Rounding rounding) {
         double products = 0;
         double before = 0;
+        double[] size = new double[readings.size()];
+        for (int i = 0; i < size.length; i++) {
+            size[i] = Math.abs(likelihood.residual_mm(p, i));
+        }
+        Arrays.sort(size);
+        // Spikes that the noise assumed so far lets pass are not noise: 1.4826 medians are one sigma, four hold the rest.
+        double far = 4 * 1.4826 * size[size.length / 2] + FastMath.sqrt(rounding.variance_mm2()) / 2;
         for (int i = 0; i < readings.size(); i++) {
             double r = likelihood.residual_mm(p, i);
-            double w = likelihood.belongs(r);
+            double w = Math.abs(r) > far ? 0 : likelihood.belongs(r);
             squares_mm2 += w * r * r;
             weight += w;
             products += w * r * before;

@@ -39,7 +39,8 @@ final class SweepAnalysis {
                 fits.isEmpty() ? Optional.empty() : Optional.of(new CommonCrest(fits, trace.resolution_mm()));
         double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
         int last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to;
-        CleanTrace steady = drift == 0 ? trace : trace.without(drift, crest.get().middle_s());
+        CleanTrace steady =
+                drift == 0 ? trace : trace.without(drift, crest.get().middle_s());
         Tail tail = new Tail(
                 steady,
                 Still.in(steady, 0, PassFinder.band_mm(steady)),
@@ -122,8 +123,7 @@ final class SweepAnalysis {
                         Locale.ROOT,
                         "the crest drifts by %.4f mm a minute: let the stand settle, or look for a loose clamp",
                         60 * sign * c.drift_mm_per_s())));
-        Finding<StableZero> zero = tail.stableZero()
-                .map(level -> {
+        Finding<StableZero> zero = tail.stableZero().map(level -> {
             double from = trace.time_s()[level.from()];
             double to = trace.time_s()[level.to() - 1];
             // A drift that the passes showed goes on: the level is that of the middle of the dwell.
@@ -150,8 +150,7 @@ final class SweepAnalysis {
         } else if (clicks.count() > 0 && highSpot.isFound()) {
             atZero = zero.isFound() ? miss : Finding.notDetermined(((Finding.NotDetermined<StableZero>) zero).reason());
         }
-        return new SweepFindings(
-                pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
+        return new SweepFindings(pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
     }
 
     private static Estimate turned(Estimate estimate, int sign) {

@@ -39,7 +39,8 @@ final class Tail {
         List<Still> after = stills.stream()
                 .filter(s -> s.from() >= from || s.to() == trace.size())
                 .toList();
-        Optional<Still> last = after.stream().filter(s -> s.to() >= trace.size() - 2).findFirst();
+        Optional<Still> last =
+                after.stream().filter(s -> s.to() >= trace.size() - 2).findFirst();
         double move = PassFinder.leastMove_mm(trace);
         double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         Optional<Still> onCrest = crest.flatMap(h -> stop(after, h.value() - miss, h.value() + move));
@@ -48,8 +49,8 @@ final class Tail {
                 ? List.of()
                 : Levels.of(trace, start, trace.size(), Math.max(reading_mm * reading_mm, 1e-14));
         // A still stretch may hold the end of the approach, or the first clicks: the dwell is the most of it.
-        dwell = onCrest.flatMap(still ->
-                steps.stream().max((x, y) -> Integer.compare(overlap(x, still), overlap(y, still))));
+        dwell = onCrest.flatMap(
+                still -> steps.stream().max((x, y) -> Integer.compare(overlap(x, still), overlap(y, still))));
         rest = last.isPresent() && !steps.isEmpty() ? Optional.of(steps.get(steps.size() - 1)) : Optional.empty();
         stableZero = zero(steps, crest.isPresent());
     }
@@ -58,8 +59,7 @@ final class Tail {
     private static Optional<Still> stop(List<Still> after, double low, double high) {
         for (int i = 0; i < after.size(); i++) {
             double level = after.get(i).level_mm();
-            boolean clicked =
-                    i + 1 == after.size() || Math.abs(after.get(i + 1).level_mm() - level) >= ONE_LEVEL_mm;
+            boolean clicked = i + 1 == after.size() || Math.abs(after.get(i + 1).level_mm() - level) >= ONE_LEVEL_mm;
             if (level > low && level < high && clicked) {
                 return Optional.of(after.get(i));
             }
@@ -115,7 +115,9 @@ final class Tail {
         if (dwell.isEmpty()) {
             return Finding.notDetermined("no stop on the crest after the last pass");
         }
-        return jogged() ? Finding.found(levels.all(dwell.get().from(), dwell.get().to())) : stableZero;
+        return jogged()
+                ? Finding.found(levels.all(dwell.get().from(), dwell.get().to()))
+                : stableZero;
     }
 
     /** The clicks of the jog; sign turns their travel back into the direction of the readings. */

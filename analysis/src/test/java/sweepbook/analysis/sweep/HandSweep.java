@@ -184,13 +184,13 @@ final class HandSweep {
                 }
             }
             double read = Math.round((y + sigma_mm * random.nextGaussian()) / q_mm) * q_mm;
-            if ((kind == Kind.SPIKES || kind == Kind.ALL) && uniform(0, 1) < 0.03) {
-                read = Math.round((read + (random.nextBoolean() ? 1 : -1) * logUniform(3 * q_mm, 2)) / q_mm) * q_mm;
-            }
             if (slowDisplay && heldFor++ % 3 != 0) {
                 read = lastHeld;
             }
             lastHeld = read;
+            if ((kind == Kind.SPIKES || kind == Kind.ALL) && uniform(0, 1) < 0.03) {
+                read = Math.round((read + (random.nextBoolean() ? 1 : -1) * logUniform(3 * q_mm, 2)) / q_mm) * q_mm;
+            }
             if (!lost) {
                 double stamp = kind == Kind.ALL ? Math.ceil(t / 0.016) * 0.016 : t;
                 builder.add(stamp, read);
