@@ -13,7 +13,7 @@ final class PassFit {
     /** The speed's departures, as a part of itself; zero is an even hand. */
     static final double[] UNEVENNESS = {0, 0.03, 0.1, 0.3, 0.8, 2};
 
-    private static final int HIGHEST_DEGREE = 9;
+    static final int HIGHEST_DEGREE = Integer.getInteger("deg", 9);
     private static final double ROUGH = 0.03;
     private static final double ROUGH_UNEVENNESS = 0.3;
     /** Fewest readings of which a crest can be told. */
@@ -43,7 +43,7 @@ final class PassFit {
      */
     private PassFit(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         this.readings = readings;
-        int highest = Math.max(1, Math.min(HIGHEST_DEGREE, (readings.size() - 2) / 3));
+        int highest = Math.max(1, Math.min(HIGHEST_DEGREE, readings.size() - 4));
         likelihood = new PassLikelihood(readings, rounding, known, highest);
         int grid = highest == 1 ? 1 : UNEVENNESS.length;
         share = new double[UNEVENNESS.length];
@@ -56,6 +56,7 @@ final class PassFit {
         double[] from = new PassLikelihood(readings, new Rounding(rough_mm, 0), known, highest)
                 .maximise(Arrays.copyOf(start, PassLikelihood.P0 + highest + 1), ROUGH_UNEVENNESS, slope)
                 .p;
+        slope = Math.max(Math.abs(from[PassLikelihood.P0 + 1]), 1e-9);
         PassLikelihood.Point best = null;
         int bestAt = 0;
         for (int g = grid - 1; g >= 0; g--) {
@@ -116,6 +117,7 @@ final class PassFit {
         bendVariance = bb;
         crest_s = readings.time_s(crossing(best.p));
         residuals(best.p, rounding);
+        weight = Math.max(1, weight - parameters(best, UNEVENNESS[bestAt], slope));
     }
 
     /** Readings above the model, of the most probable unevenness. */
@@ -138,7 +140,17 @@ final class PassFit {
             before = w * r;
         }
         lagOne = squares_mm2 > 0 ? products / squares_mm2 : 0;
-        weight = Math.max(1e-9, weight - 3);
+    }
+
+    /** Parameters that the readings rather than the prior determine. */
+    private static double parameters(PassLikelihood.Point fit, double unevenness, double slope) {
+        double count = fit.p.length - 1;
+        Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
+        for (int k = 2; k <= fit.degree(); k++) {
+            double s = PassLikelihood.spread(unevenness, slope, k);
+            count -= factor.inverseColumn(PassLikelihood.P0 + k)[PassLikelihood.P0 + k] / (s * s);
+        }
+        return count;
     }
 
     PassReadings readings() {

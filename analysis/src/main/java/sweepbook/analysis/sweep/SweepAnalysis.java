@@ -11,6 +11,9 @@ import sweepbook.analysis.uncertainty.Finding;
 
 /** Takes the readings of a touch to its findings: passes, their common crest, what the person did after the last. */
 final class SweepAnalysis {
+    /** Degrees of freedom that the noise at rest counts beside those of a pass. */
+    private static final double REST_WEIGHT = 15;
+
     private final SweepSettings settings;
     private final ReadingStore.Entries entries;
     private final List<String> warnings = new ArrayList<>();
@@ -53,48 +56,46 @@ final class SweepAnalysis {
         return report(pressing, q, noise, sign, trace, crest, tail, segments);
     }
 
-    /** Fits every pass twice: the noise and the hand's unevenness of the first round serve all passes in the second. */
+    /**
+     * Fits every pass twice. The noise of the stretches at rest serves in the first round; in the second each pass has its
+     * own, between that one and what its residuals say, and the hand's unevenness of all passes for a prior.
+     */
     private static double fit(CleanTrace trace, PassFinder finder, List<PassFit> fits) {
         double q = trace.resolution_mm();
-        double sigma = Math.max(trace.noise_mm(), 1e-7);
+        double least = Math.max(0.15 * q, 1e-7);
+        double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), least);
         double[] prior = new double[PassFit.UNEVENNESS.length];
         Arrays.fill(prior, 1.0 / prior.length);
         List<PassReadings> passes = finder.windows().stream()
                 .map(w -> new PassReadings(trace, w.from(), w.to(), w.top(), w.stops()))
                 .filter(r -> r.size() >= PassFit.FEWEST)
                 .toList();
-        for (int round = 0; round < 2; round++) {
-            fits.clear();
-            Rounding rounding = new Rounding(Math.max(sigma, 0.15 * q), q);
-            double squares = 0;
-            double weight = 0;
-            double[] shared = new double[prior.length];
-            for (PassReadings pass : passes) {
-                Optional<PassFit> found = PassFit.of(pass, rounding, PassLikelihood.Bend.UNKNOWN, prior);
-                if (found.isEmpty()) {
-                    continue;
-                }
-                PassFit fit = found.get();
-                fits.add(fit);
-                squares += fit.squares_mm2();
-                weight += fit.weight();
-                for (int g = 0; g < shared.length; g++) {
-                    shared[g] += fit.share(g);
-                }
-            }
-            if (weight > 0) {
-                sigma = FastMath.sqrt(Math.max(squares / weight - q * q / 12, 0.02 * q * q));
-            }
-            double sum = 0;
-            for (int g = 0; g < prior.length; g++) {
-                prior[g] = shared[g] + 0.3;
-                sum += prior[g];
-            }
-            for (int g = 0; g < prior.length; g++) {
-                prior[g] /= sum;
+        List<PassFit> first = new ArrayList<>();
+        Rounding rounding = new Rounding(rest, q);
+        double[] shared = new double[prior.length];
+        for (PassReadings pass : passes) {
+            PassFit.of(pass, rounding, PassLikelihood.Bend.UNKNOWN, prior).ifPresent(first::add);
+        }
+        for (PassFit fit : first) {
+            for (int g = 0; g < shared.length; g++) {
+                shared[g] += fit.share(g);
             }
         }
-        return sigma;
+        for (int g = 0; g < prior.length; g++) {
+            prior[g] = (shared[g] + 0.3) / (first.size() + 0.3 * prior.length);
+        }
+        double squares = 0;
+        double weight = 0;
+        for (PassFit fit : first) {
+            double own = Math.max(fit.squares_mm2() / fit.weight() - q * q / 12, 0);
+            double sigma = FastMath.sqrt(
+                    (REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
+            squares += fit.weight() * sigma * sigma;
+            weight += fit.weight();
+            PassFit.of(fit.readings(), new Rounding(Math.max(sigma, least), q), PassLikelihood.Bend.UNKNOWN, prior)
+                    .ifPresent(fits::add);
+        }
+        return weight > 0 ? FastMath.sqrt(squares / weight) : rest;
     }
 
     private SweepFindings report(
