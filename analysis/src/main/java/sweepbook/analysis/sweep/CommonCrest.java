@@ -25,6 +25,7 @@ final class CommonCrest {
     private final double bendStdU;
     private final Estimate crest;
     private final double drift_mm_per_s;
+    private final double driftStdU_mm_per_s;
 
     CommonCrest(List<PassFit> passes, double resolution_mm) {
         this.passes = passes;
@@ -48,6 +49,7 @@ final class CommonCrest {
         double between = between(drifts);
         double[] mean = weighted(between, drifts);
         drift_mm_per_s = drifts ? mean[1] : 0;
+        driftStdU_mm_per_s = drifts ? mean[3] : 0;
         int freedom = count() - (drifts ? 2 : 1);
         crest = new Estimate(
                 mean[0], mean[2], between > 0 && freedom > 0 ? Math.max(freedom, 1) : Double.POSITIVE_INFINITY);
@@ -59,6 +61,11 @@ final class CommonCrest {
 
     double drift_mm_per_s() {
         return drift_mm_per_s;
+    }
+
+    /** Standard uncertainty of the drift; 0 where none was seen. */
+    double driftStdU_mm_per_s() {
+        return driftStdU_mm_per_s;
     }
 
     boolean fits(int pass) {

@@ -13,7 +13,7 @@ final class PassFit {
     /** The speed's departures, as a part of itself; zero is an even hand. */
     static final double[] UNEVENNESS = {0, 0.03, 0.1, 0.3, 0.8, 2};
 
-    static final int HIGHEST_DEGREE = Integer.getInteger("deg", 9);
+    static final int HIGHEST_DEGREE = 12;
     private static final double ROUGH = 0.03;
     private static final double ROUGH_UNEVENNESS = 0.3;
     /** Fewest readings of which a crest can be told. */

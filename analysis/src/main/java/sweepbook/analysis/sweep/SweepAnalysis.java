@@ -107,7 +107,7 @@ final class SweepAnalysis {
             Optional<CommonCrest> crest,
             Tail tail,
             List<Segment> segments) {
-        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(c.crest(), sign)))
+        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(withStop(c, tail, trace), sign)))
                 .orElseGet(() -> Finding.notDetermined(whyNoCrest(trace)));
         List<Pass> passes = crest.map(c -> c.passes(sign, trace)).orElse(List.of());
         int left = (int) passes.stream().filter(p -> p.setAside().isPresent()).count();
@@ -152,6 +152,23 @@ final class SweepAnalysis {
             atZero = zero.isFound() ? miss : Finding.notDetermined(((Finding.NotDetermined<StableZero>) zero).reason());
         }
         return new SweepFindings(pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
+    }
+
+    /** The crest of the passes with what the stop on it adds. */
+    private static Estimate withStop(CommonCrest crest, Tail tail, CleanTrace trace) {
+        return tail.crestDwell()
+                .asOptional()
+                .map(stop -> {
+                    double apart_s = (trace.time_s()[stop.from()] + trace.time_s()[stop.to() - 1]) / 2 - crest.middle_s();
+                    Estimate level = stop.level();
+                    Estimate steady = new Estimate(
+                            level.value(),
+                            FastMath.hypot(level.stdU(), crest.driftStdU_mm_per_s() * apart_s),
+                            level.degreesOfFreedom());
+                    return StopEvidence.combined(
+                            crest.crest(), steady, tail.farthestMiss_mm(), trace.resolution_mm());
+                })
+                .orElse(crest.crest());
     }
 
     private static Estimate turned(Estimate estimate, int sign) {

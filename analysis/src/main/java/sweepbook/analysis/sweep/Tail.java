@@ -20,6 +20,7 @@ final class Tail {
 
     private final CleanTrace trace;
     private final DwellLevel levels;
+    private final double farthestMiss_mm;
     private final double reading_mm;
     private final Optional<Still> dwell;
     private final Optional<Still> rest;
@@ -43,6 +44,7 @@ final class Tail {
                 after.stream().filter(s -> s.to() >= trace.size() - 2).findFirst();
         double move = PassFinder.leastMove_mm(trace);
         double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
+        farthestMiss_mm = miss;
         Optional<Still> onCrest = crest.flatMap(h -> stop(after, h.value() - miss, h.value() + move));
         int start = onCrest.or(() -> last).map(Still::from).orElse(trace.size());
         List<Still> steps = start == trace.size()
@@ -94,6 +96,11 @@ final class Tail {
 
     Finding<DwellLevel.Level> stableZero() {
         return stableZero;
+    }
+
+    /** By how much the stop may have missed the crest at most. */
+    double farthestMiss_mm() {
+        return farthestMiss_mm;
     }
 
     /** Whether the person jogged after the stop on the crest. */
