@@ -78,7 +78,12 @@ final class JogSteps {
     private double gain(double level_mm, double step) {
         double k = (level_mm - dwell_mm) / step;
         double off = (k - FastMath.rint(k)) * step / noise_mm;
-        double density = step / noise_mm * FastMath.exp(-off * off / 2) / FastMath.sqrt(2 * FastMath.PI);
+        double density = 0;
+        // Where the noise reaches over to the next levels the density flattens out at 1: such readings tell nothing.
+        for (int j = -4; j <= 4; j++) {
+            double z = off + j * step / noise_mm;
+            density += step / noise_mm * FastMath.exp(-z * z / 2) / FastMath.sqrt(2 * FastMath.PI);
+        }
         return FastMath.log((1 - MOVING_SHARE) * density + MOVING_SHARE);
     }
 

@@ -20,6 +20,8 @@ final class PassFit {
     static final int FEWEST = 5;
 
     private final PassReadings readings;
+    private double[] even;
+    private double logEvidence = Double.NEGATIVE_INFINITY;
     private final PassLikelihood likelihood;
     private final double crest_mm;
     private final double bend;
@@ -63,6 +65,7 @@ final class PassFit {
             int size = PassLikelihood.P0 + (g == 0 ? 1 : highest) + 1;
             PassLikelihood.Point fit = likelihood.maximise(Arrays.copyOf(from, size), UNEVENNESS[g], slope);
             from = fit.p;
+            even = fit.p;
             Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
             if (factor == null) {
                 continue;
@@ -89,6 +92,7 @@ final class PassFit {
             share[g] = FastMath.exp(share[g] - top);
             sum += share[g];
         }
+        logEvidence = top + FastMath.log(sum);
         double h = 0;
         double b = 0;
         for (int g = 0; g < share.length; g++) {
@@ -151,6 +155,16 @@ final class PassFit {
             count -= factor.inverseColumn(PassLikelihood.P0 + k)[PassLikelihood.P0 + k] / (s * s);
         }
         return count;
+    }
+
+    /** Parameters of the fit that takes the motion for even. */
+    double[] even() {
+        return even;
+    }
+
+    /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */
+    double logEvidence() {
+        return logEvidence;
     }
 
     PassReadings readings() {

@@ -15,7 +15,6 @@ final class PassLikelihood {
     /** Where the coefficients of P begin among the parameters. */
     static final int P0 = 2;
 
-    static final double EXP = Double.parseDouble(System.getProperty("exp","2"));
     private static final double SPIKE_SHARE = 0.03;
     private static final int MOST_ROUNDS = 40;
     private static final double DONE = 1e-5;
@@ -66,7 +65,7 @@ final class PassLikelihood {
 
     /** Width of the prior of a coefficient: a speed that wanders gives distances that fall off with the degree squared. */
     static double spread(double unevenness, double slope, int degree) {
-        return unevenness * slope * FastMath.pow(degree/2.0, -EXP)/4;
+        return unevenness * slope / (degree * degree);
     }
 
     /** Levenberg and Marquardt's ascent to the greatest posterior. */

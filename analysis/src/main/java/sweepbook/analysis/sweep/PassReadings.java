@@ -9,6 +9,7 @@ import java.util.List;
 final class PassReadings {
     final int from;
     final int to;
+    final int top;
     final double[] pressed_mm;
     final double[] line_mm;
     final double[] time;
@@ -16,6 +17,10 @@ final class PassReadings {
     final double topLine_mm;
 
     private final double[] time_s;
+    private final double perUnit;
+    private final double middle;
+    private final int topAt;
+    private final int perReading;
 
     /**
      * @param stops stretches within the pass in which the hand stood: their time is taken out, and their readings but
@@ -24,6 +29,7 @@ final class PassReadings {
     PassReadings(CleanTrace trace, int from, int to, int top, List<Still> stops) {
         this.from = from;
         this.to = to;
+        this.top = top;
         double[] t = new double[to - from];
         double[] s = new double[to - from];
         double[] y = new double[to - from];
@@ -55,14 +61,106 @@ final class PassReadings {
         pressed_mm = Arrays.copyOf(y, n);
         line_mm = Arrays.copyOf(line, n);
         time = Arrays.copyOf(t, n);
-        double middle = n == 0 ? 0 : (time[0] + time[n - 1]) / 2;
-        double half = n == 0 ? 1 : Math.max((time[n - 1] - time[0]) / 2, 1e-9);
-        for (int i = 0; i < n; i++) {
-            time[i] = (time[i] - middle) / half;
-        }
         topAt = Math.min(topAt, n - 1);
+        this.topAt = topAt;
+        perReading = 1;
+        perUnit = n == 0 ? 1 : Math.max((time[n - 1] - time[0]) / 2, 1e-9);
+        middle = n == 0 ? 0 : (time[0] + time[n - 1]) / 2;
+        normalise();
         topTime = n == 0 ? 0 : time[topAt];
         topLine_mm = n == 0 ? 0 : line_mm[topAt];
+    }
+
+    private PassReadings(PassReadings source, double[] counts) {
+        from = source.from;
+        to = source.to;
+        top = source.top;
+        pressed_mm = source.pressed_mm;
+        line_mm = source.line_mm;
+        time_s = source.time_s;
+        topAt = source.topAt;
+        perReading = source.perReading;
+        topLine_mm = source.topLine_mm;
+        time = counts.clone();
+        perUnit = Math.max((time[time.length - 1] - time[0]) / 2, 1e-9);
+        middle = (time[0] + time[time.length - 1]) / 2;
+        normalise();
+        topTime = time[topAt];
+    }
+
+    private void normalise() {
+        for (int i = 0; i < time.length; i++) {
+            time[i] = (time[i] - middle) / perUnit;
+        }
+    }
+
+    /** No more than so many readings, every second or third if need be. */
+    PassReadings every(int most) {
+        int stride = (size() + most - 1) / most;
+        return stride <= 1 ? this : new PassReadings(this, stride, false);
+    }
+
+    /** No more than so many readings, means of neighbours if need be. */
+    PassReadings averaged(int most) {
+        int group = (size() + most - 1) / most;
+        return group <= 1 ? this : new PassReadings(this, group, true);
+    }
+
+    /** How many of the trace's readings make one here. */
+    int perReading() {
+        return perReading;
+    }
+
+    private PassReadings(PassReadings source, int group, boolean averaged) {
+        from = source.from;
+        to = source.to;
+        top = source.top;
+        int n = source.size() / group;
+        pressed_mm = new double[n];
+        line_mm = new double[n];
+        time = new double[n];
+        time_s = new double[n];
+        int over = averaged ? group : 1;
+        for (int i = 0; i < n; i++) {
+            for (int k = i * group; k < i * group + over; k++) {
+                pressed_mm[i] += source.pressed_mm[k] / over;
+                line_mm[i] += source.line_mm[k] / over;
+                time[i] += source.count(k) / over;
+                time_s[i] += source.time_s[k] / over;
+            }
+        }
+        perReading = averaged ? group * source.perReading : source.perReading;
+        topAt = Math.min(source.topAt / group, n - 1);
+        topLine_mm = line_mm[topAt];
+        perUnit = Math.max((time[n - 1] - time[0]) / 2, 1e-9);
+        middle = (time[0] + time[n - 1]) / 2;
+        normalise();
+        topTime = time[topAt];
+    }
+
+    /** The same readings with a count, never descending, in the place of time. */
+    PassReadings counted(double[] counts) {
+        return new PassReadings(this, counts);
+    }
+
+    /** Seconds, or counts, that make one unit of the time from -1 to 1. */
+    double perUnit() {
+        return perUnit;
+    }
+
+    /** Seconds, or counts, at time 0. */
+    double middle() {
+        return middle;
+    }
+
+    /** Seconds, or counts, of a reading. */
+    double count(int i) {
+        return middle + perUnit * time[i];
+    }
+
+    /** The trace's own time of a reading. */
+    double at_s(int i) {
+        return time_s[i];
     }
 
     int size() {

@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -11,8 +10,6 @@ import sweepbook.analysis.uncertainty.Finding;
 
 /** Takes the readings of a touch to its findings: passes, their common crest, what the person did after the last. */
 final class SweepAnalysis {
-    /** Degrees of freedom that the noise at rest counts beside those of a pass. */
-    private static final double REST_WEIGHT = 15;
 
     private final SweepSettings settings;
     private final ReadingStore.Entries entries;
@@ -36,8 +33,9 @@ final class SweepAnalysis {
         int sign = pressing.map(Pressing::sign).orElse(1);
         CleanTrace trace = sign > 0 ? raised : raised.turnedOver();
         PassFinder finder = sign > 0 ? up : down;
-        List<PassFit> fits = new ArrayList<>();
-        double noise = fit(trace, finder, fits);
+        PassFits passFits = new PassFits(trace, finder);
+        List<PassFit> fits = passFits.fits();
+        double noise = passFits.noise_mm();
         Optional<CommonCrest> crest =
                 fits.isEmpty() ? Optional.empty() : Optional.of(new CommonCrest(fits, trace.resolution_mm()));
         double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
@@ -54,48 +52,6 @@ final class SweepAnalysis {
         int first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
         List<Segment> segments = Course.of(trace, finder.stills(), first, last, tail);
         return report(pressing, q, noise, sign, trace, crest, tail, segments);
-    }
-
-    /**
-     * Fits every pass twice. The noise of the stretches at rest serves in the first round; in the second each pass has its
-     * own, between that one and what its residuals say, and the hand's unevenness of all passes for a prior.
-     */
-    private static double fit(CleanTrace trace, PassFinder finder, List<PassFit> fits) {
-        double q = trace.resolution_mm();
-        double least = Math.max(0.15 * q, 1e-7);
-        double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), least);
-        double[] prior = new double[PassFit.UNEVENNESS.length];
-        Arrays.fill(prior, 1.0 / prior.length);
-        List<PassReadings> passes = finder.windows().stream()
-                .map(w -> new PassReadings(trace, w.from(), w.to(), w.top(), w.stops()))
-                .filter(r -> r.size() >= PassFit.FEWEST)
-                .toList();
-        List<PassFit> first = new ArrayList<>();
-        Rounding rounding = new Rounding(rest, q);
-        double[] shared = new double[prior.length];
-        for (PassReadings pass : passes) {
-            PassFit.of(pass, rounding, PassLikelihood.Bend.UNKNOWN, prior).ifPresent(first::add);
-        }
-        for (PassFit fit : first) {
-            for (int g = 0; g < shared.length; g++) {
-                shared[g] += fit.share(g);
-            }
-        }
-        for (int g = 0; g < prior.length; g++) {
-            prior[g] = (shared[g] + 0.3) / (first.size() + 0.3 * prior.length);
-        }
-        double squares = 0;
-        double weight = 0;
-        for (PassFit fit : first) {
-            double own = Math.max(fit.squares_mm2() / fit.weight() - q * q / 12, 0);
-            double sigma = FastMath.sqrt(
-                    (REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
-            squares += fit.weight() * sigma * sigma;
-            weight += fit.weight();
-            PassFit.of(fit.readings(), new Rounding(Math.max(sigma, least), q), PassLikelihood.Bend.UNKNOWN, prior)
-                    .ifPresent(fits::add);
-        }
-        return weight > 0 ? FastMath.sqrt(squares / weight) : rest;
     }
 
     private SweepFindings report(

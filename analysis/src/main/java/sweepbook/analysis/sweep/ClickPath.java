@@ -1,0 +1,204 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.hipparchus.util.FastMath;
+
+/**
+ * A pass in clicks: the axis stands, steps on by one click, stands again. In time such a motion is no polynomial, but counted
+ * in clicks it is even, so the expected count of clicks at each reading takes the place of time.
+ *
+ * <p>The size of a click is found where the levels of the flank lie on equal steps of the distance from the crest; the counts
+ * are then the states of a hidden Markov chain that only goes forward, by a Poisson number of clicks from reading to reading.
+ */
+final class ClickPath {
+    /** Nearer to the crest than this part of the fall, levels are too close to be told apart. */
+    private static final double FLANK = 0.08;
+
+    private static final int FEWEST_LEVELS = 6;
+    private static final double EQUAL_STEPS = 0.6;
+    private static final int MOST_CLICKS = 240;
+    private static final int MOST_AT_ONCE = 5;
+    private static final double SPIKE_DENSITY = 0.01;
+
+    private final PassReadings readings;
+    private final Rounding rounding;
+
+    private ClickPath(PassReadings readings, Rounding rounding) {
+        this.readings = readings;
+        this.rounding = rounding;
+    }
+
+    /** The pass with clicks for time, or empty where its levels are not equal steps apart. */
+    static Optional<PassReadings> of(
+            CleanTrace trace, PassReadings readings, PassFit inTime, Rounding rounding) {
+        List<Still> levels =
+                Levels.of(trace, readings.from, readings.to, 0.5 * rounding.variance_mm2());
+        Lattice lattice = lattice(levels, readings, trace, inTime);
+        return lattice == null
+                ? Optional.empty()
+                : new ClickPath(readings, rounding).decode(inTime.crest_mm(), inTime.bend(), lattice);
+    }
+
+    /**
+     * Other counts to try after a fit: decoded again with its crest and clicks, and with one click more or less across the
+     * crest, where steps hardly show.
+     */
+    static List<PassReadings> others(PassFit fit, Rounding rounding) {
+        PassReadings inClicks = fit.readings();
+        double[] even = fit.even();
+        double click = even[PassLikelihood.P0 + 1];
+        if (!(click > 0)) {
+            return List.of();
+        }
+        List<PassReadings> others = new ArrayList<>();
+        double perClick = click / inClicks.perUnit();
+        double offset = even[PassLikelihood.P0] - click * inClicks.middle() / inClicks.perUnit();
+        new ClickPath(inClicks, rounding)
+                .decode(even[0], even[1], new Lattice(perClick, offset))
+                .ifPresent(others::add);
+        for (int more = -1; more <= 1; more += 2) {
+            double[] counts = new double[inClicks.size()];
+            for (int i = 0; i < counts.length; i++) {
+                double before = i == 0 ? Double.NEGATIVE_INFINITY : counts[i - 1];
+                double shifted = inClicks.count(i) + (inClicks.at_s(i) > fit.crest_s() ? more : 0);
+                counts[i] = Math.max(before, shifted);
+            }
+            others.add(inClicks.counted(counts));
+        }
+        return others;
+    }
+
+    /** Distances from the crest are offset + k step, in the unit of the motion P. */
+    private record Lattice(double step, double offset) {}
+
+    private static Lattice lattice(List<Still> levels, PassReadings readings, CleanTrace trace, PassFit fit) {
+        double[] u = new double[levels.size()];
+        double[] weight = new double[levels.size()];
+        double[] steps = new double[levels.size()];
+        int n = 0;
+        int s = 0;
+        double crossing = fit.crest_s();
+        double fall = readings.fall_mm();
+        for (Still level : levels) {
+            double z = fit.crest_mm() - level.level_mm();
+            if (z < FLANK * fall || level.to() - level.from() < 2) {
+                continue;
+            }
+            double middle_s = (trace.time_s()[level.from()] + trace.time_s()[level.to() - 1]) / 2;
+            u[n] = Math.signum(middle_s - crossing) * FastMath.sqrt(Math.max(0, z - fit.bend() * z * z));
+            weight[n] = 1;
+            if (n > 0 && u[n] * u[n - 1] > 0 && u[n] > u[n - 1]) {
+                steps[s++] = u[n] - u[n - 1];
+            }
+            n++;
+        }
+        if (n < FEWEST_LEVELS || s < FEWEST_LEVELS / 2) {
+            return null;
+        }
+        double[] sorted = Arrays.copyOf(steps, s);
+        Arrays.sort(sorted);
+        double usual = sorted[s / 2];
+        double best = 0;
+        Lattice found = null;
+        for (double step = 1.4 * usual; step > 0.4 * usual; step *= 0.9975) {
+            double c = 0;
+            double d = 0;
+            for (int i = 0; i < n; i++) {
+                double phase = 2 * FastMath.PI * u[i] / step;
+                c += FastMath.cos(phase) / n;
+                d += FastMath.sin(phase) / n;
+            }
+            double concentration = FastMath.hypot(c, d);
+            // Halves of the step fit as well: the widest that fits is the click.
+            if (concentration > 1.08 * best) {
+                best = concentration;
+                found = new Lattice(step, step * FastMath.atan2(d, c) / (2 * FastMath.PI));
+            }
+        }
+        return best > EQUAL_STEPS ? found : null;
+    }
+
+    /** Expected clicks at each reading, by the forward-backward recursion. */
+    private Optional<PassReadings> decode(double crest_mm, double bend, Lattice lattice) {
+        int n = readings.size();
+        double reach = FastMath.sqrt(1.3 * readings.fall_mm()) + 2 * lattice.step();
+        int low = (int) FastMath.floor((-reach - lattice.offset()) / lattice.step());
+        int states = (int) FastMath.ceil(2 * reach / lattice.step()) + 1;
+        if (states > MOST_CLICKS || states < 3) {
+            return Optional.empty();
+        }
+        double[] level = new double[states];
+        for (int k = 0; k < states; k++) {
+            double u = lattice.offset() + (low + k) * lattice.step();
+            double root = FastMath.sqrt(Math.max(0.05, 1 - 4 * bend * u * u));
+            level[k] = crest_mm - 2 * u * u / (1 + root);
+        }
+        double walked = 2 * FastMath.sqrt(readings.fall_mm()) / lattice.step();
+        double perSecond = walked / Math.max(1e-9, readings.time_s(1) - readings.time_s(-1));
+        double[][] steps = new double[n][];
+        for (int i = 1; i < n; i++) {
+            steps[i] = poisson(perSecond * Math.max(readings.at_s(i) - readings.at_s(i - 1), 1e-6));
+        }
+        double[][] seen = new double[n][states];
+        double[][] forward = new double[n][states];
+        for (int i = 0; i < n; i++) {
+            double sum = 0;
+            for (int k = 0; k < states; k++) {
+                double density = FastMath.exp(rounding.log(readings.pressed_mm[i] - level[k]));
+                seen[i][k] = density * FastMath.sqrt(rounding.variance_mm2()) + SPIKE_DENSITY;
+                double before = i == 0 ? 1 : 0;
+                for (int j = 0; i > 0 && j <= MOST_AT_ONCE && j <= k; j++) {
+                    before += steps[i][j] * forward[i - 1][k - j];
+                }
+                forward[i][k] = before * seen[i][k];
+                sum += forward[i][k];
+            }
+            scale(forward[i], sum);
+        }
+        double[] clicks = new double[n];
+        double[] backward = new double[states];
+        Arrays.fill(backward, 1);
+        for (int i = n - 1; i >= 0; i--) {
+            double sum = 0;
+            double mean = 0;
+            for (int k = 0; k < states; k++) {
+                sum += forward[i][k] * backward[k];
+                mean += forward[i][k] * backward[k] * (low + k);
+            }
+            clicks[i] = i < n - 1 ? Math.min(mean / sum, clicks[i + 1]) : mean / sum;
+            if (i > 0) {
+                double[] earlier = new double[states];
+                double total = 0;
+                for (int k = 0; k < states; k++) {
+                    for (int j = 0; j <= MOST_AT_ONCE && k + j < states; j++) {
+                        earlier[k] += steps[i][j] * seen[i][k + j] * backward[k + j];
+                    }
+                    total += earlier[k];
+                }
+                scale(earlier, total);
+                backward = earlier;
+            }
+        }
+        return clicks[n - 1] - clicks[0] < 3 || Double.isNaN(clicks[0])
+                ? Optional.empty()
+                : Optional.of(readings.counted(clicks));
+    }
+
+    private static void scale(double[] a, double sum) {
+        for (int k = 0; k < a.length; k++) {
+            a[k] /= sum;
+        }
+    }
+
+    private static double[] poisson(double mean) {
+        double[] p = new double[MOST_AT_ONCE + 1];
+        p[0] = FastMath.exp(-mean);
+        for (int j = 1; j < p.length; j++) {
+            p[j] = p[j - 1] * mean / j;
+        }
+        return p;
+    }
+}

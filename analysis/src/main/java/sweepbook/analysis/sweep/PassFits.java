@@ -1,0 +1,119 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.hipparchus.util.FastMath;
+
+/**
+ * Every pass of a sweep fitted twice. The noise of the stretches at rest serves in the first round; in the second each pass
+ * has its own, between that one and what its residuals say, and the hand's unevenness of all passes for a prior.
+ */
+final class PassFits {
+    /** Degrees of freedom that the noise at rest counts beside those of a pass. */
+    private static final double REST_WEIGHT = 15;
+    /** Residuals whose square is so many times that of the noise at rest hint at a motion that is not smooth. */
+    private static final double JUMPY = 1.4;
+    /** Counting in clicks has to lessen the squared residuals by so much. */
+    private static final double CLEARLY = 1.3;
+    /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
+    private static final int MOST_FITTED = 800;
+
+    private static final int MOST_DECODED = 3000;
+    private static final int ROUNDS_OF_DECODING = 6;
+    /** Above this part of a step, noise makes the mean of rounded readings as good as the readings. */
+    private static final double AVERAGES = 0.7;
+
+    private final CleanTrace trace;
+    private final double resolution_mm;
+    private final double leastNoise_mm;
+    private final List<PassFit> fits = new ArrayList<>();
+    private final double[] unevenness = new double[PassFit.UNEVENNESS.length];
+    private final double noise_mm;
+
+    PassFits(CleanTrace trace, PassFinder finder) {
+        this.trace = trace;
+        resolution_mm = trace.resolution_mm();
+        leastNoise_mm = Math.max(0.15 * resolution_mm, 1e-7);
+        double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
+        Arrays.fill(unevenness, 1.0 / unevenness.length);
+        List<PassFit> first = new ArrayList<>();
+        for (PassFinder.Window w : finder.windows()) {
+            PassReadings all = new PassReadings(trace, w.from(), w.to(), w.top(), w.stops());
+            if (all.size() >= PassFit.FEWEST) {
+                PassReadings pass =
+                        rest > AVERAGES * resolution_mm ? all.averaged(MOST_FITTED) : all.every(MOST_FITTED);
+                fit(pass, rest).map(f -> inClicks(f, rest)).ifPresent(first::add);
+            }
+        }
+        learnUnevenness(first);
+        double squares = 0;
+        double weight = 0;
+        for (PassFit fit : first) {
+            double own = Math.max(perReading_mm2(fit) - resolution_mm * resolution_mm / 12, 0);
+            double sigma =
+                    FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
+            squares += fit.weight() * sigma * sigma;
+            weight += fit.weight();
+            fit(fit.readings(), sigma).ifPresent(fits::add);
+        }
+        noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
+    }
+
+    /** The passes that show a crest, in time order. */
+    List<PassFit> fits() {
+        return fits;
+    }
+
+    /** Standard deviation of a reading about the motion, without rounding. */
+    double noise_mm() {
+        return noise_mm;
+    }
+
+    private Optional<PassFit> fit(PassReadings readings, double sigma) {
+        double mean = FastMath.sqrt(readings.perReading());
+        Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
+        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, unevenness);
+    }
+
+    private static double perReading_mm2(PassFit fit) {
+        return fit.readings().perReading() * fit.squares_mm2() / fit.weight();
+    }
+
+    /** How uneven the hand was in all passes is what each of them is expected to be. */
+    private void learnUnevenness(List<PassFit> first) {
+        double doubt = 0.3;
+        for (int g = 0; g < unevenness.length; g++) {
+            double sum = doubt;
+            for (PassFit fit : first) {
+                sum += fit.share(g);
+            }
+            unevenness[g] = sum / (first.size() + doubt * unevenness.length);
+        }
+    }
+
+    /** The same pass counted in clicks where that explains it clearly better than time does. */
+    private PassFit inClicks(PassFit inTime, double rest) {
+        Rounding rounding = new Rounding(rest, resolution_mm);
+        if (perReading_mm2(inTime) < JUMPY * rounding.variance_mm2()) {
+            return inTime;
+        }
+        PassReadings time = inTime.readings();
+        PassReadings all = new PassReadings(trace, time.from, time.to, time.top, List.of()).every(MOST_DECODED);
+        Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
+        for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
+            PassFit best = clicks.get();
+            Optional<PassFit> better = ClickPath.others(best, rounding).stream()
+                    .flatMap(r -> fit(r, rest).stream())
+                    .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
+                    .filter(other -> other.logEvidence() > best.logEvidence() + 0.1);
+            if (better.isEmpty()) {
+                break;
+            }
+            clicks = better;
+        }
+        return clicks.filter(c -> perReading_mm2(c) < perReading_mm2(inTime) / CLEARLY)
+                .orElse(inTime);
+    }
+}
