@@ -90,7 +90,8 @@ final class Cadence {
                 squares += off * off;
                 losses += i > 0 && count[i] > count[i - 1] + 1 ? 1 : 0;
             }
-            double cost = t.length / 2.0 * Math.log(squares / t.length + FLOOR * FLOOR * mean * mean) + losses * Math.log(t.length);
+            double cost = t.length / 2.0 * Math.log(squares / t.length + FLOOR * FLOOR * mean * mean)
+                    + losses * Math.log(t.length);
             if (cost < least) {
                 least = cost;
                 best = line[1];

@@ -133,7 +133,8 @@ final class PassFit {
             size[i] = Math.abs(likelihood.residual_mm(p, i));
         }
         Arrays.sort(size);
-        // Spikes that the noise assumed so far lets pass are not noise: 1.4826 medians are one sigma, four hold the rest.
+        // Spikes that the noise assumed so far lets pass are not noise: 1.4826 medians are one sigma, four hold the
+        // rest.
         double far = 4 * 1.4826 * size[size.length / 2] + FastMath.sqrt(rounding.variance_mm2()) / 2;
         for (int i = 0; i < readings.size(); i++) {
             double r = likelihood.residual_mm(p, i);

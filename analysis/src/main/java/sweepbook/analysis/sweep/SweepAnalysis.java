@@ -115,14 +115,14 @@ final class SweepAnalysis {
         return tail.crestDwell()
                 .asOptional()
                 .map(stop -> {
-                    double apart_s = (trace.time_s()[stop.from()] + trace.time_s()[stop.to() - 1]) / 2 - crest.middle_s();
+                    double apart_s =
+                            (trace.time_s()[stop.from()] + trace.time_s()[stop.to() - 1]) / 2 - crest.middle_s();
                     Estimate level = stop.level();
                     Estimate steady = new Estimate(
                             level.value(),
                             FastMath.hypot(level.stdU(), crest.driftStdU_mm_per_s() * apart_s),
                             level.degreesOfFreedom());
-                    return StopEvidence.combined(
-                            crest.crest(), steady, tail.farthestMiss_mm(), trace.resolution_mm());
+                    return StopEvidence.combined(crest.crest(), steady, tail.farthestMiss_mm(), trace.resolution_mm());
                 })
                 .orElse(crest.crest());
     }
