@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
 import java.util.Locale;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -14,6 +15,7 @@ final class DwellLevel {
     static final double CREEP_s = 5;
 
     private static final double SEEN = 3;
+    private static final double BLIND = 1.5;
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
     private static final double SPIKE_SHARE = 0.03;
@@ -48,7 +50,8 @@ final class DwellLevel {
         double q = trace.resolution_mm();
         int start = from;
         Spread spread = new Spread(start, to);
-        boolean creeping = Math.abs(spread.slope) * CREEP_s > q;
+        // Under noise of several steps no creep that matters could be seen in the time that a person waits.
+        boolean creeping = Math.abs(spread.slope) * CREEP_s > q && spread.perReading_mm2 < BLIND * BLIND * q * q;
         for (int cut = 0; cut < CUTS; cut++) {
             start = from + (to - from) * cut / (CUTS + 4);
             if (to - start < FEWEST) {
@@ -82,13 +85,16 @@ final class DwellLevel {
         double q = trace.resolution_mm();
         double s = FastMath.sqrt(rounding.variance_mm2());
         double half = 0.75 * q + 6 * s / FastMath.sqrt(spread.n);
+        double[] values = Arrays.copyOfRange(trace.pressed_mm(), spread.from, spread.to);
+        Arrays.sort(values);
+        int[] counts = runs(values);
         double[] log = new double[NODES + 1];
         double best = Double.NEGATIVE_INFINITY;
         for (int k = 0; k <= NODES; k++) {
             double at = spread.mean + half * (2.0 * k / NODES - 1);
-            for (int i = spread.from; i < spread.to; i++) {
-                double d = rounding.log(trace.pressed_mm()[i] - at);
-                log[k] += d > logFlat + 20 ? d : logFlat + FastMath.log1p(FastMath.exp(d - logFlat));
+            for (int i = 0; i < values.length; i += counts[i]) {
+                double d = rounding.log(values[i] - at);
+                log[k] += counts[i] * (d > logFlat + 20 ? d : logFlat + FastMath.log1p(FastMath.exp(d - logFlat)));
             }
             best = Math.max(best, log[k]);
         }
@@ -110,6 +116,19 @@ final class DwellLevel {
                 spread.mean + mean,
                 FastMath.sqrt(variance * noisier * spread.inflation),
                 Math.max(1, spread.n / spread.inflation - 1));
+    }
+
+    /** How many equal values begin at each first of them. */
+    private static int[] runs(double[] sorted) {
+        int[] counts = new int[sorted.length];
+        int first = 0;
+        for (int i = 0; i < sorted.length; i++) {
+            if (sorted[i] != sorted[first]) {
+                first = i;
+            }
+            counts[first]++;
+        }
+        return counts;
     }
 
     /** Mean, slope and spread of a stretch, spikes left out. */

@@ -201,6 +201,13 @@ final class PassFinder {
         return i;
     }
 
+    /** Whether no turn comes near the level of a still stretch: it is none of the turns of the sweep. */
+    private boolean isAlone(Still still) {
+        return turns.stream()
+                .filter(turn -> turn.index() < still.from() || turn.index() >= still.to())
+                .noneMatch(turn -> Math.abs(turn.level_mm() - still.level_mm()) < 2 * leastMove_mm);
+    }
+
     private double score(List<Top> group) {
         double votes = 1;
         double lowest = Double.POSITIVE_INFINITY;
@@ -226,7 +233,8 @@ final class PassFinder {
         for (Still still : stills) {
             if (still.to() < group.get(0).index()
                     && still.level_mm() - lowest < leastMove_mm
-                    && still.seconds(trace) > FREE_s) {
+                    && still.seconds(trace) > FREE_s
+                    && (still.from() < 3 || isAlone(still))) {
                 votes += 2;
                 break;
             }

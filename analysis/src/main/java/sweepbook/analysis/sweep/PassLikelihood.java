@@ -17,7 +17,7 @@ final class PassLikelihood {
 
     private static final double SPIKE_SHARE = 0.03;
     private static final int MOST_ROUNDS = 40;
-    private static final double DONE = 1e-5;
+    private static final double DONE = 1e-3;
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     private static final double STEEPEST = 0.95;
 

@@ -18,6 +18,7 @@ final class ReadingStore {
     private double[] time_s = new double[1024];
     private double[] reading_mm = new double[1024];
     private int size;
+    private double unmergedResolution_mm = Double.NaN;
     /** One group in the making for each time the store was full, the finest first. */
     private final List<Group> groups = new ArrayList<>();
 
@@ -45,6 +46,11 @@ final class ReadingStore {
         if (size == CAPACITY) {
             merge();
         }
+    }
+
+    /** The step of the display as the readings show it, NaN where they do not. */
+    double resolution_mm() {
+        return groups.isEmpty() ? Resolution.of(Arrays.copyOf(reading_mm, size)) : unmergedResolution_mm;
     }
 
     /** The entries so far, in time order. */
@@ -78,6 +84,9 @@ final class ReadingStore {
     }
 
     private void merge() {
+        if (groups.isEmpty()) {
+            unmergedResolution_mm = Resolution.of(reading_mm);
+        }
         for (int i = 0; i < size / GROUP; i++) {
             time_s[i] = mean(time_s, i * GROUP);
             reading_mm[i] = middle(reading_mm, i * GROUP);

@@ -11,22 +11,22 @@ import sweepbook.analysis.uncertainty.Finding;
 /** Takes the readings of a touch to its findings: passes, their common crest, what the person did after the last. */
 final class SweepAnalysis {
 
-    private final SweepSettings settings;
+    private final Optional<Pressing> told;
+    private final double q;
     private final ReadingStore.Entries entries;
     private final List<String> warnings = new ArrayList<>();
 
-    SweepAnalysis(ReadingStore.Entries entries, SweepSettings settings) {
+    SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, double resolution_mm) {
         this.entries = Cadence.restored(entries);
-        this.settings = settings;
+        this.told = told;
+        this.q = resolution_mm;
     }
 
     SweepFindings findings() {
-        double told = settings.resolution_mm();
-        double q = told > 0 ? told : Resolution.of(entries.reading_mm());
         CleanTrace raised = CleanTrace.of(entries.time_s(), entries.reading_mm(), q);
         PassFinder up = new PassFinder(raised);
         PassFinder down = new PassFinder(raised.turnedOver());
-        Optional<Pressing> pressing = settings.pressing();
+        Optional<Pressing> pressing = told;
         if (pressing.isEmpty() && Math.max(up.score(), down.score()) > 0) {
             pressing = Optional.of(up.score() >= down.score() ? Pressing.RAISES : Pressing.LOWERS);
         }
@@ -51,12 +51,11 @@ final class SweepAnalysis {
                 noise);
         int first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
         List<Segment> segments = Course.of(trace, finder.stills(), first, last, tail);
-        return report(pressing, q, noise, sign, trace, crest, tail, segments);
+        return report(pressing, noise, sign, trace, crest, tail, segments);
     }
 
     private SweepFindings report(
             Optional<Pressing> pressing,
-            double q,
             double noise,
             int sign,
             CleanTrace trace,
@@ -87,8 +86,12 @@ final class SweepAnalysis {
             double drifted = crest.map(c -> c.drift_mm_per_s() * ((from + to) / 2 - c.middle_s()))
                     .orElse(0.0);
             Estimate at = level.level();
+            double spread = crest.map(c -> Math.abs(c.drift_mm_per_s()) * (to - from) / FastMath.sqrt(12)).orElse(0.0);
             return new StableZero(
-                    new Estimate(sign * (at.value() + drifted), at.stdU(), at.degreesOfFreedom()), from, to);
+                    new Estimate(
+                            sign * (at.value() + drifted), FastMath.hypot(at.stdU(), spread), at.degreesOfFreedom()),
+                    from,
+                    to);
         });
         Finding<Estimate> miss = highSpot.flatMap(h -> tail.crestDwell()
                 .map(level -> new Estimate(

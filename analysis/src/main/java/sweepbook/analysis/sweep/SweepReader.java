@@ -39,6 +39,8 @@ public final class SweepReader {
 
     /** What all readings so far say; the reader can go on. */
     public SweepFindings findings() {
-        return new SweepAnalysis(store.entries(), settings).findings();
+        double told_mm = settings.resolution_mm();
+        double resolution_mm = told_mm > 0 ? told_mm : store.resolution_mm();
+        return new SweepAnalysis(store.entries(), settings.pressing(), resolution_mm).findings();
     }
 }

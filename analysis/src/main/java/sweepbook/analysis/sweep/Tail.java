@@ -15,6 +15,8 @@ final class Tail {
     private static final double ONE_LEVEL_mm = 0.006;
 
     private static final double SHORTEST_REST_s = 0.6;
+    /** A last level shorter than this may be a part of a creep. */
+    private static final double SHORT_s = 2;
     /** A level before the last one of so much of its length, and as near, hints at a creep rather than at a jog. */
     private static final double CREEP_HINT = 0.5;
 
@@ -84,14 +86,19 @@ final class Tail {
             return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
         int from = rest.get().from();
-        if (steps.size() > 1) {
-            Still before = steps.get(steps.size() - 2);
-            boolean near = Math.abs(before.level_mm() - rest.get().level_mm()) <= 1.5 * PassFinder.band_mm(trace);
-            if (near && before.seconds(trace) > CREEP_HINT * rest.get().seconds(trace)) {
-                from = before.from();
-            }
+        for (int i = steps.size() - 1; i > 0 && creeps(steps.get(i - 1), steps.get(i)); i--) {
+            from = steps.get(i - 1).from();
         }
         return levels.settled(from, trace.size());
+    }
+
+    /** Whether one level before another looks like a part of a creep rather than like a jog. */
+    private boolean creeps(Still before, Still level) {
+        double change = Math.abs(before.level_mm() - level.level_mm());
+        boolean stands = before.seconds(trace) > SHORTEST_REST_s / 2;
+        boolean lasts = before.seconds(trace) > CREEP_HINT * level.seconds(trace)
+                || stands && level.seconds(trace) < SHORT_s;
+        return change < ONE_LEVEL_mm / 2 && stands || lasts && change <= 1.5 * PassFinder.band_mm(trace);
     }
 
     Finding<DwellLevel.Level> stableZero() {
