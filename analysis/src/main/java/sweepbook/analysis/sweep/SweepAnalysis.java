@@ -86,7 +86,8 @@ final class SweepAnalysis {
             double drifted = crest.map(c -> c.drift_mm_per_s() * ((from + to) / 2 - c.middle_s()))
                     .orElse(0.0);
             Estimate at = level.level();
-            double spread = crest.map(c -> Math.abs(c.drift_mm_per_s()) * (to - from) / FastMath.sqrt(12)).orElse(0.0);
+            double spread = crest.map(c -> Math.abs(c.drift_mm_per_s()) * (to - from) / FastMath.sqrt(12))
+                    .orElse(0.0);
             return new StableZero(
                     new Estimate(
                             sign * (at.value() + drifted), FastMath.hypot(at.stdU(), spread), at.degreesOfFreedom()),

@@ -96,8 +96,8 @@ final class Tail {
     private boolean creeps(Still before, Still level) {
         double change = Math.abs(before.level_mm() - level.level_mm());
         boolean stands = before.seconds(trace) > SHORTEST_REST_s / 2;
-        boolean lasts = before.seconds(trace) > CREEP_HINT * level.seconds(trace)
-                || stands && level.seconds(trace) < SHORT_s;
+        boolean lasts =
+                before.seconds(trace) > CREEP_HINT * level.seconds(trace) || stands && level.seconds(trace) < SHORT_s;
         return change < ONE_LEVEL_mm / 2 && stands || lasts && change <= 1.5 * PassFinder.band_mm(trace);
     }
 
