@@ -7,6 +7,7 @@ import picocli.CommandLine.Command;
         name = "proof",
         description = "Show on simulated truth how good the numbers are.",
         subcommands = {
+            ProofHighSpotCommand.class,
             ProofJobCommand.class,
             ProofOffsetsCommand.class,
         })

@@ -6,7 +6,7 @@ import java.util.Arrays;
  * What a person with general tools would take for the high spot of a sweep, for comparison. Each is told where the sweep
  * is, and that pressing raises the reading.
  */
-enum GeneralTool {
+public enum GeneralTool {
     /** The greatest reading. */
     MAXIMUM("maximum") {
         @Override
@@ -28,7 +28,7 @@ enum GeneralTool {
             return MAXIMUM.highSpot_mm(smoothed(medians(readings_mm), 5));
         }
     },
-    /** The vertex of a parabola through the eleven readings about the greatest median. */
+    /** The vertex of a parabola through the eleven readings about the greatest median of five. */
     PARABOLA("parabola at top") {
         @Override
         double highSpot_mm(double[] readings_mm) {
@@ -40,7 +40,7 @@ enum GeneralTool {
                 }
             }
             int half = Math.min(5, Math.min(top, medians.length - 1 - top));
-            return half < 1 ? medians[top] : vertex(medians, top, half);
+            return half < 1 ? medians[top] : vertex(readings_mm, top, half);
         }
     };
 
@@ -50,7 +50,7 @@ enum GeneralTool {
         this.title = title;
     }
 
-    String title() {
+    public String title() {
         return title;
     }
 

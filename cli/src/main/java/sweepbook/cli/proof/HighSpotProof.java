@@ -1,5 +1,6 @@
 package sweepbook.cli.proof;
 
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
@@ -22,7 +23,7 @@ public final class HighSpotProof {
     private final Map<GeneralTool, Errors> tools = new EnumMap<>(GeneralTool.class);
     private int missing;
     private int gross;
-    private int zerosMissing;
+    private int zerosWrong;
     private int clicksWrong;
 
     /** Root mean square errors against a resolution and a bound, and how often U95 covers. */
@@ -94,9 +95,9 @@ public final class HighSpotProof {
                                     q_mm,
                                     trial.zeroBound_mm(),
                                     zero.level().u95()),
-                            () -> zerosMissing++);
+                            () -> zerosWrong++);
         } else if (findings.stableZero().isFound()) {
-            zerosMissing++;
+            zerosWrong++;
         }
         if (findings.clicks().count() != trial.clicks()) {
             clicksWrong++;
@@ -117,7 +118,7 @@ public final class HighSpotProof {
                 readings_mm[n++] = trial.pressingSign() * trace.reading_mm(i);
             }
         }
-        return java.util.Arrays.copyOf(readings_mm, n);
+        return Arrays.copyOf(readings_mm, n);
     }
 
     public Errors highSpot() {
@@ -128,7 +129,7 @@ public final class HighSpotProof {
         return stableZero;
     }
 
-    Errors tool(GeneralTool tool) {
+    public Errors tool(GeneralTool tool) {
         return tools.get(tool);
     }
 
@@ -138,8 +139,8 @@ public final class HighSpotProof {
     }
 
     /** Traces whose stable zero was not found, or was found where there is none. */
-    public int zerosMissing() {
-        return zerosMissing;
+    public int zerosWrong() {
+        return zerosWrong;
     }
 
     public int clicksWrong() {

@@ -1,2 +1,2 @@
-/** How far offsets are off, over set-ups whose truth is known. */
+/** How far numbers are off, over simulated trials whose truth is known. */
 package sweepbook.cli.proof;

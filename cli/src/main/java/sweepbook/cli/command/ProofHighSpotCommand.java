@@ -1,0 +1,94 @@
+package sweepbook.cli.command;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sweepbook.cli.proof.GeneralTool;
+import sweepbook.cli.proof.HighSpotProof;
+import sweepbook.simulator.trial.SweepKind;
+
+/** Reads simulated sweeps of known truth, kind by kind, and tallies how far high spot and stable zero are off. */
+@Command(
+        name = "highspot",
+        description = {
+            "Read simulated sweeps, a kind of trouble a row; tally how far high spot and stable zero are off.",
+            "Errors are root mean squares: rms/q over the resolution, /bound over the least that any estimate can have"
+                    + " (Cramer-Rao). 'gross' counts high spots not found or more than three resolutions off, 'cover' how"
+                    + " often U95 holds the truth. The columns to the right are what general tools make of the same"
+                    + " sweeps, over the bound, told where the sweep is and what pressing does."
+        })
+final class ProofHighSpotCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Option(
+            names = "--seeds",
+            defaultValue = "100",
+            paramLabel = "N",
+            description = "How many sweeps a kind (default: ${DEFAULT-VALUE}).")
+    private int seeds;
+
+    @Option(
+            names = "--first",
+            defaultValue = "1",
+            paramLabel = "SEED",
+            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
+    private long first;
+
+    @Parameters(paramLabel = "KIND", description = "Kinds of trouble (default: all): ${COMPLETION-CANDIDATES}.")
+    private List<SweepKind> kinds = List.of(SweepKind.values());
+
+    @Override
+    public Integer call() throws UserFault {
+        if (seeds < 1) {
+            throw UserFault.wrongUse("--seeds " + seeds + ": at least one sweep a kind is needed");
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        out.printf(
+                Locale.ROOT,
+                "%-14s %7s %7s %6s %7s | %7s %6s %7s | %6s",
+                "seeds " + first + ".." + (first + seeds - 1),
+                "rms/q",
+                "/bound",
+                "gross",
+                "cover",
+                "zero/b",
+                "wrong",
+                "cover",
+                "clicks");
+        for (GeneralTool tool : GeneralTool.values()) {
+            out.printf(Locale.ROOT, " %18s", tool.title());
+        }
+        out.println();
+        for (SweepKind kind : kinds) {
+            row(out, kind, HighSpotProof.of(kind, first, first + seeds));
+            out.flush();
+        }
+        return ExitStatus.DONE;
+    }
+
+    private void row(PrintWriter out, SweepKind kind, HighSpotProof proof) {
+        out.printf(
+                Locale.ROOT,
+                "%-14s %7.3f %7.2f %6d %6.1f%% | %7.2f %6d %6.1f%% | %6d",
+                kind.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+                proof.highSpot().rmsInResolutions(),
+                proof.highSpot().rmsInBounds(),
+                proof.gross(),
+                100 * proof.highSpot().coverage(),
+                proof.stableZero().rmsInBounds(),
+                proof.zerosWrong(),
+                100 * proof.stableZero().coverage(),
+                proof.clicksWrong());
+        for (GeneralTool tool : GeneralTool.values()) {
+            out.printf(Locale.ROOT, " %18.1f", proof.tool(tool).rmsInBounds());
+        }
+        out.println();
+    }
+}
