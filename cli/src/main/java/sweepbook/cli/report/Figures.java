@@ -63,6 +63,9 @@ final class Figures {
     }
 
     private static String length(double inside, Shown unit) {
+        if (!Double.isFinite(inside)) {
+            return endless(inside) + NB + unit.symbol();
+        }
         BigDecimal value = rounded(unit.from(inside), unit.decimals());
         return (value.signum() == 0 ? "0" : value.stripTrailingZeros().toPlainString()) + NB + unit.symbol();
     }
@@ -87,9 +90,17 @@ final class Figures {
         return degreesOfFreedom > 10_000 ? "\u221e" : plain(degreesOfFreedom, degreesOfFreedom < 100 ? 1 : 0);
     }
 
+    /** So many decimals; what is no finite number shows as such. */
     static String plain(double value, int decimals) {
+        if (!Double.isFinite(value)) {
+            return endless(value);
+        }
         BigDecimal rounded = rounded(value, decimals);
         return (rounded.signum() == 0 ? rounded.abs() : rounded).toPlainString();
+    }
+
+    private static String endless(double value) {
+        return Double.isNaN(value) ? "?" : value > 0 ? "\u221e" : "-\u221e";
     }
 
     private static BigDecimal rounded(double value, int decimals) {

@@ -2,6 +2,7 @@ package sweepbook.cli.report;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.Locale;
 import java.util.Set;
 
 /**
@@ -102,7 +103,7 @@ final class Markup {
     private void visible(int c) {
         int type = Character.getType(c);
         if (type == Character.CONTROL || type == Character.FORMAT || type == Character.SURROGATE) {
-            out.append(String.format("[U+%04X]", c));
+            out.append(String.format(Locale.ROOT, "[U+%04X]", c));
         } else {
             out.appendCodePoint(c);
         }

@@ -16,6 +16,9 @@ import sweepbook.cli.plan.Word;
 
 /** What did not go smoothly: attempts that do not count, incidents, texts that were doubted or refused. */
 final class RecordSection {
+    /** Of one attempt; a link that floods would make a page that nobody can open. */
+    private static final int MOST_INCIDENTS = 100;
+
     private final Page page;
     private final Markup html;
     private final Book book;
@@ -118,10 +121,15 @@ final class RecordSection {
         html.element("h3", "Incidents");
         List<String[]> rows = new ArrayList<>();
         for (Attempt attempt : book.attempts()) {
-            for (Incident incident : attempt.incidents()) {
+            int told = Math.min(MOST_INCIDENTS, attempt.incidents().size());
+            for (Incident incident : attempt.incidents().subList(0, told)) {
                 rows.add(new String[] {
                     Integer.toString(attempt.number()), station(attempt), time(attempt, incident), incident.what()
                 });
+            }
+            if (told < attempt.incidents().size()) {
+                String more = (attempt.incidents().size() - told) + " more; the book holds them all";
+                rows.add(new String[] {Integer.toString(attempt.number()), station(attempt), "later", more});
             }
         }
         table("Damaged frames, words of the indicator, lost links", List.of("Attempt", "Touch", "Time", "What"), rows);

@@ -9,6 +9,7 @@ import java.io.StringReader;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.BeforeAll;
@@ -20,7 +21,9 @@ import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.head.TipErrors;
+import sweepbook.cli.book.Attempt;
 import sweepbook.cli.book.Book;
+import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.book.JoineryBook;
 import sweepbook.cli.book.OffsetResult;
@@ -117,6 +120,30 @@ class BookReportTest {
         holds("the new entry would differ by more than 3.0 mm");
         holds("1 of 2 touches made; measure the rest");
         holds("spindle-to-drill-z, touch 2");
+    }
+
+    /** A link that floods must not make a page that nobody can open; what is left out is counted. */
+    @Test
+    void aFloodOfIncidentsIsToldByItsNumber() {
+        List<Attempt> attempts = new ArrayList<>(book.attempts());
+        Attempt first = attempts.get(0);
+        List<BookEvent.Incident> flood =
+                Collections.nCopies(5000, new BookEvent.Incident(1, 1, "dropped '?': no reading"));
+        attempts.set(
+                0,
+                new Attempt(
+                        first.number(),
+                        first.offset(),
+                        first.touch(),
+                        first.link(),
+                        first.wall_s(),
+                        first.trace(),
+                        first.typed(),
+                        flood,
+                        first.outcome()));
+        String flooded = BookReport.html(new Book(book.begun(), book.plan(), attempts, book.skipped()), results, HASH);
+        assertTrue(flooded.contains("4900 more; the book holds them all"));
+        assertTrue(flooded.length() < html.length() + 40_000, () -> flooded.length() + " characters");
     }
 
     /** Each number that was typed and taken stands on the page as it was typed. */

@@ -56,6 +56,13 @@ class FiguresTest {
     }
 
     @Test
+    void whatIsNoFiniteNumberShowsAsSuch() {
+        assertEquals("? mm", spaced(Figures.length(Double.NaN, LengthUnit.MM)));
+        Estimate unbounded = new Estimate(1, Double.POSITIVE_INFINITY, 3);
+        assertEquals("1.0000 \u00b1 \u221e mm", spaced(Figures.withU95(unbounded, LengthUnit.MM)));
+    }
+
+    @Test
     void smallPartsInTheUnitOfTheTrade() {
         assertEquals("1.250 \u00b5m", spaced(Figures.small(0.00125, EntryUnit.MM)));
         assertEquals("0.100 thou", spaced(Figures.small(0.00254, EntryUnit.IN)));
