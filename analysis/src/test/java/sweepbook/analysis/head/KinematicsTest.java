@@ -133,6 +133,18 @@ class KinematicsTest {
         assertEquals(0.1 * Math.sqrt((4 - Math.sqrt(2)) / 3), TipErrors.typical_mm(grid), 1e-9);
     }
 
+    /** Law: two entries wrong at right angles; each counts by its part of the miss, 3 : 4 : 5. */
+    @Test
+    void eachEntryCountsByItsPartOfTheMiss() {
+        GeometryTable after = TABLE.with("swivel-axis-to-spindle", new Estimate(4.03, 0.001, 9))
+                .with("swivel-axis-to-tilt-axis", new Estimate(30.04, 0.002, 9));
+        TipError error =
+                new TipErrors(HEAD, TABLE, after).at(List.of(pose(0, 0))).get(0);
+        assertPlace(0.03, 0.04, 0, error.miss());
+        assertEquals(
+                Math.hypot(0.6 * 0.001, 0.8 * 0.002), error.size().combined().stdU(), 1e-9);
+    }
+
     /** Law: a wrong zero of the tilt leans the tool by that much at every pose. */
     @Test
     void aWrongReferenceAngleLeansTheTool() {
@@ -180,5 +192,7 @@ class KinematicsTest {
         assertThrows(IllegalArgumentException.class, () -> HEAD.tip(TABLE, Map.of("C", 0.0)));
         assertThrows(IllegalArgumentException.class, () -> HEAD.tip(GeometryTable.exact(Map.of()), pose(0, 0)));
         assertThrows(IllegalArgumentException.class, () -> new Joint.Length("x", 1, 1, 0));
+        assertThrows(IllegalArgumentException.class, () -> new Joint.Rotary("C", "zero", 0, 0, 2));
+        assertThrows(IllegalArgumentException.class, () -> new Joint.Linear("W", 0, 0, 0));
     }
 }

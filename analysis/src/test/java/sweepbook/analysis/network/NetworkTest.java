@@ -225,6 +225,26 @@ class NetworkTest {
         assertEquals(1, adjusted.placeOf("b").asOptional().orElseThrow().degreesOfFreedom());
     }
 
+    /** Law: where a loop has a tail, the tail alone is uncontrolled; its misclosure is the mistake each of it may hold. */
+    @Test
+    void onlyTheTailOfALoopIsUncontrolled() {
+        Network loopWithTail = new Network(
+                Map.of("a", 0.0),
+                List.of(
+                        observation("1", "a", "b", 1, 0.1),
+                        observation("2", "b", "c", 1, 0.1),
+                        observation("3", "c", "a", -2.05, 0.1),
+                        observation("tail", "c", "d", 4, 0.1)));
+        Adjustment adjusted = loopWithTail.adjust(Sigma.AS_STATED, Reliability.USUAL);
+        assertEquals(
+                List.of("tail"),
+                adjusted.uncontrolled().stream()
+                        .map(residual -> residual.observation().name())
+                        .toList());
+        assertTrue(Double.isNaN(adjusted.residuals().get(3).mistake_mm()));
+        assertEquals(-0.05, adjusted.residuals().get(2).mistake_mm(), 1e-12);
+    }
+
     @Test
     void observationsThatSayNothingAreRefused() {
         assertThrows(IllegalArgumentException.class, () -> observation("1", "a", "a", 5, 0.1));

@@ -65,6 +65,20 @@ class TouchPairTest {
         assertEquals(List.of(), new TouchPair(FIRST, SECOND).warnings(conditions));
     }
 
+    @Test
+    void theBudgetIsListedWithItsLargestSourceFirst() {
+        TouchConditions conditions = new TouchConditions(
+                indicator(0, 0), new MachineLimits(0.010, 0.020), new Surroundings(0, Optional.empty()));
+        Budget offset = new TouchPair(FIRST, SECOND).offset(conditions);
+        assertEquals(
+                List.of(
+                        "backlash at each touch",
+                        "step of the machine's readout at each touch",
+                        "reading at one",
+                        "reading at two"),
+                offset.largestFirst().stream().map(line -> line.source()).toList());
+    }
+
     /** Law: one needle position twice, and the indicator's own error cancels; far apart, it counts twice. */
     @Test
     void theIndicatorsErrorCancelsAtOneNeedlePosition() {

@@ -88,6 +88,9 @@ class DecisionTest {
         Decision exact = Decision.of(Estimate.exact(0.0201), ZONE, GuardBand.ONE_SIDED_95);
         assertEquals(Verdict.DOES_NOT_CONFORM, exact.verdict());
         assertEquals(0, exact.probability());
+        Decision inside = Decision.of(Estimate.exact(0.0199), ZONE, GuardBand.ONE_SIDED_95);
+        assertEquals(Verdict.CONFORMS, inside.verdict());
+        assertEquals(1, inside.probability());
     }
 
     @Test
