@@ -23,8 +23,7 @@ import sweepbook.analysis.uncertainty.Estimate;
  * Whole adjustment with redundancy numbers, ten touches a point. "near" ties every point to some of its twenty neighbours, as
  * set-ups along an axis do; "anywhere" ties points at random, the worst there is for fill.
  *
- * <p>Run from the top: {@code mvn -q test-compile exec:java -pl analysis -am -Dexec.classpathScope=test
- * -Dexec.mainClass=org.openjdk.jmh.Main -Dexec.args=NetworkBenchmark}
+ * <p>Run from the top: {@code mvn -q verify -Pbenchmark -pl analysis -am -DskipTests -Dbenchmark=NetworkBenchmark}
  */
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
