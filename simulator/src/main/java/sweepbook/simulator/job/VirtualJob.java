@@ -8,6 +8,8 @@ import java.util.Random;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.simulator.fault.BumpedStand;
+import sweepbook.simulator.indicator.Disturbance;
 import sweepbook.simulator.indicator.IndicatorSettings;
 import sweepbook.simulator.indicator.VirtualIndicator;
 import sweepbook.simulator.machine.Axis;
@@ -23,6 +25,8 @@ public final class VirtualJob {
     private final List<SoughtOffset> offsets;
     private final Random random;
     private final VirtualMachine machine;
+    private final List<Disturbance> disturbances;
+    private SoughtOffset measured;
     private VirtualIndicator indicator;
     private TouchScript last;
     private long readings;
@@ -32,7 +36,8 @@ public final class VirtualJob {
         this.offsets = List.copyOf(offsets);
         this.random = random;
         this.machine = new VirtualMachine(start, place.shownStep_mm(), place.backlash_mm());
-        this.indicator = indicator(this.offsets.get(0));
+        this.disturbances = new ArrayList<>(place.disturbances());
+        setUp(this.offsets.get(0));
     }
 
     public List<SoughtOffset> offsets() {
@@ -80,7 +85,7 @@ public final class VirtualJob {
         }
         readInto(trace);
         // The stand is moved, if at all, while the plunger hangs free.
-        indicator = indicator(offset);
+        setUp(offset);
         script.approach();
         script.sweep();
         String onCrest = shownPosition(offset.axis());
@@ -97,6 +102,12 @@ public final class VirtualJob {
                 shownPosition(offset.axis()),
                 highSpot_mm,
                 indicator.level_mm(machine.now_s(), machine.pose()));
+    }
+
+    /** Somebody leans on the stand: from now on its contact is pushed in further by this much, or less far. */
+    public void bumpStand(double step_mm) {
+        disturbances.add(new BumpedStand(machine.now_s(), step_mm));
+        setUp(measured);
     }
 
     /** The next reading while nothing moves. */
@@ -125,8 +136,8 @@ public final class VirtualJob {
         return indicator.shift_mm(machine.now_s(), machine.pose());
     }
 
-    private VirtualIndicator indicator(SoughtOffset offset) {
-        return new VirtualIndicator(
-                place.indicator(), offset.contact(), place.features(), place.disturbances(), random);
+    private void setUp(SoughtOffset offset) {
+        measured = offset;
+        indicator = new VirtualIndicator(place.indicator(), offset.contact(), place.features(), disturbances, random);
     }
 }

@@ -98,13 +98,6 @@ public final class IndicatorServer implements AutoCloseable {
         return taken;
     }
 
-    /** Waits until somebody is at the other end. */
-    public synchronized void awaitClient() throws InterruptedException {
-        while (client == null && !closed) {
-            wait();
-        }
-    }
-
     @Override
     public void close() throws IOException {
         synchronized (this) {

@@ -84,4 +84,21 @@ class JoineryScenarioTest {
         assertEquals(last_s + 0.04, rest_s, 1e-9);
         assertEquals(rest_s + 0.04, second.trace().time_s(0), 1e-9);
     }
+
+    /** Law: touching the first feature again after the stand was bumped misses by the bump, and by the steps of the display. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.02, -0.035})
+    void aBumpedStandShowsAsMisclosure(double bump_mm) {
+        VirtualJob job = JoineryScenario.of(8);
+        double before_mm = place_mm(job.touch(JoineryScenario.SPINDLE_TO_DRILL, 0));
+        job.touch(JoineryScenario.SPINDLE_TO_DRILL, 1);
+        job.bumpStand(bump_mm);
+        double after_mm = place_mm(job.touch(JoineryScenario.SPINDLE_TO_DRILL, 0));
+        assertEquals(-bump_mm, after_mm - before_mm, 0.0015);
+    }
+
+    /** Pressed towards minus X: the surface's place but for a constant. */
+    private static double place_mm(VirtualTouch touch) {
+        return -Double.parseDouble(touch.onCrest()) - touch.highSpot_mm();
+    }
 }
