@@ -31,6 +31,9 @@ final class Figures {
 
     private static final int HIDDEN_UP_TO = 15;
 
+    /** The angle is hardly known better: what is missing of the last turn is no more than that. */
+    private static final double SURELY_CLOSED_RAD = Math.toRadians(1);
+
     private final TurnFit fit;
     private final Samples samples;
     private final RunoutSettings settings;
@@ -69,7 +72,8 @@ final class Figures {
      *     holds it
      */
     Finding<Runout> runout(Samples all, boolean[] keep, double[] angle_rad, double apart_rad, AngleZero zero) {
-        Turns turns = new Turns(all, keep, angle_rad, RunoutReader.CLOSING * apart_rad, fit, profile);
+        Turns turns = new Turns(
+                all, keep, angle_rad, Math.max(RunoutReader.CLOSING * apart_rad, SURELY_CLOSED_RAD), fit, profile);
         if (turns.count() < 1) {
             return Finding.notDetermined(String.format(
                     Locale.ROOT,

@@ -18,6 +18,8 @@ final class MovedTurn {
     /** Marks pressed by hand come early or late by more than a reading; from here on that is allowed for. */
     private static final double LOOSE = 1.6;
 
+    private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
+    private static final double SPINDLE_WANDER = 0.01;
     /** A mark that lies so much of the way to the next one off what the readings say is not where it should be. */
     private static final double MOST_MISS = 0.3;
 
@@ -39,7 +41,7 @@ final class MovedTurn {
                 new double[] {all.from_s(), all.to_s()},
                 new double[] {-offset, end - offset},
                 new double[] {speed_rad_per_s, speed_rad_per_s});
-        MotionSearch found = search(line, anchors, false);
+        MotionSearch found = search(line, anchors, false, ANY_WANDER);
         return figuresUnless(new TurnCheck(all, found, 0), found, zero);
     }
 
@@ -62,7 +64,18 @@ final class MovedTurn {
                         marks.time_s()[m]));
             }
         }
-        return figuresUnless(new TurnCheck(all, asGiven, settings.marksPerTurn()), asGiven, AngleZero.FIRST_MARK);
+        TurnCheck check = new TurnCheck(all, asGiven, settings.marksPerTurn());
+        if (check.objection().isPresent() && marks.passEvenly()) {
+            // Turns that differ in earnest look like a wandering speed; the marks say that it did not wander.
+            Turning turning = marks.turning();
+            Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
+            MotionSearch even = search(turning, anchors, true, SPINDLE_WANDER);
+            TurnCheck ofEven = new TurnCheck(all, even, settings.marksPerTurn());
+            return ofEven.objection().isPresent()
+                    ? figuresUnless(check, asGiven, AngleZero.FIRST_MARK)
+                    : figuresUnless(ofEven, even, AngleZero.FIRST_MARK);
+        }
+        return figuresUnless(check, asGiven, AngleZero.FIRST_MARK);
     }
 
     private Finding<Runout> figuresUnless(TurnCheck check, MotionSearch found, AngleZero zero) {
@@ -74,9 +87,9 @@ final class MovedTurn {
     private MotionSearch search(TurnMarks marks) {
         Turning turning = marks.turning();
         Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-        MotionSearch found = search(turning, anchors, true);
+        MotionSearch found = search(turning, anchors, true, ANY_WANDER);
         double looseness = looseness(found);
-        return looseness > LOOSE ? search(turning, anchors.looser(looseness), true) : found;
+        return looseness > LOOSE ? search(turning, anchors.looser(looseness), true, ANY_WANDER) : found;
     }
 
     private static double looseness(MotionSearch found) {
@@ -89,8 +102,8 @@ final class MovedTurn {
         return miss.length < 4 ? 1 : Math.sqrt(sum / (miss.length - 2));
     }
 
-    private MotionSearch search(Turning start, Anchors anchors, boolean marked) {
-        return new MotionSearch(all, spikeFree, start, anchors, marked, settings.order());
+    private MotionSearch search(Turning start, Anchors anchors, boolean marked, double mostWander) {
+        return new MotionSearch(all, spikeFree, start, anchors, marked, mostWander, settings.order());
     }
 
     private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning) {

@@ -13,7 +13,9 @@ import sweepbook.analysis.runout.fit.StandStill;
 /** Looks for signs that the part did not turn as the figures suppose; each objection says where, and what to do. */
 final class TurnCheck {
     /** Structure left by the fit, as a share of the profile, that makes its figures worthless. */
-    private static final double WORTHLESS_SHARE = 0.1;
+    private static final double WORTHLESS_SHARE = 0.3;
+    /** Turns that lie off each other by a larger angle were not turned as is thought. */
+    private static final double MOST_SLIP_RAD = Math.toRadians(4);
 
     private static final double WORTHLESS_STEPS = 0.7;
     /** A first harmonic this small beside another one: the readings repeat within what is taken for a turn. */
@@ -112,11 +114,16 @@ final class TurnCheck {
 
     private Optional<String> misfit() {
         Misfit misfit = Misfit.of(found.fit(), found.samples());
-        if (misfit.structure_mm() > WORTHLESS_SHARE * found.fit().profile().rms_mm()
-                && misfit.structure_mm() > WORTHLESS_STEPS * all.step_mm()) {
+        boolean worthless =
+                misfit.structure_mm() > WORTHLESS_SHARE * found.fit().profile().rms_mm()
+                        && misfit.structure_mm() > WORTHLESS_STEPS * all.step_mm();
+        boolean slipped = misfit.slip_rad() > MOST_SLIP_RAD
+                && misfit.slip_rad() * found.fit().profile().amplitude_mm(1) > WORTHLESS_STEPS * all.step_mm();
+        if (worthless || slipped) {
             return Optional.of("the readings do not repeat from turn to turn, worst at about "
-                    + seconds(misfit.worst_s()) + ": the turning stopped or went back, a mark was missed, or the marks"
-                    + " per turn are not as told; turn again");
+                    + seconds(slipped ? misfit.slip_s() : misfit.worst_s())
+                    + ": the turning stopped or went back, a mark"
+                    + " was missed, or the marks per turn are not as told; turn again");
         }
         return Optional.empty();
     }

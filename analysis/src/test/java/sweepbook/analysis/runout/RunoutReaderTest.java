@@ -1,40 +1,161 @@
 package sweepbook.analysis.runout;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.CsvSource;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.runout.TurnedPart.Fault;
 import sweepbook.analysis.runout.TurnedPart.Kind;
+import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
 class RunoutReaderTest {
     private static final int SEEDS = 8;
 
+    private static Finding<Runout> read(TurnedPart part, Trace trace) {
+        return RunoutReader.read(trace, RunoutSettings.USUAL.withMarksPerTurn(part.marksPerTurn));
+    }
+
     /** Simulated truth: eccentricity near its Cramer-Rao bound, its high spot where it is, every turn counted. */
     @ParameterizedTest
-    @EnumSource(
-            value = Kind.class,
-            names = {"EVEN_ONE_MARK", "NO_MARKS", "STATIONS", "SPIKES", "NOISE_2Q", "DRIFT"})
-    void findsEccentricityNearItsBound(Kind kind) {
+    @CsvSource({
+        "EVEN_ONE_MARK, 1.7",
+        "HAND_TWELVE_MARKS, 3",
+        "NO_MARKS, 1.7",
+        "STATIONS, 2",
+        "SPIKES, 1.7",
+        "NOISE_2Q, 1.7",
+        "DRIFT, 1.7"
+    })
+    void findsEccentricityNearItsBound(Kind kind, double timesBound) {
         double squares = 0;
+        int found = 0;
         for (long seed = 1; seed <= SEEDS; seed++) {
             TurnedPart part = new TurnedPart(kind, seed);
             Trace trace = part.trace();
-            Finding<Runout> finding =
-                    RunoutReader.read(trace, RunoutSettings.USUAL.withMarksPerTurn(part.marksPerTurn));
+            Finding<Runout> finding = read(part, trace);
+            if (kind == Kind.HAND_TWELVE_MARKS && !finding.isFound()) {
+                // A hand so uneven that it may have stopped: no figure, and a reason.
+                continue;
+            }
             Runout runout = finding.asOptional().orElseThrow(() -> new AssertionError(part + ": " + finding));
-            assertEquals((int) Math.floor(part.turnedTurns + 1.0 / part.perTurn), runout.turns(), part + ": turns");
+            found++;
+            int least = (int) part.turnedTurns;
+            int most = (int) (part.turnedTurns + 3 / part.perTurn);
+            assertTrue(runout.turns() >= least && runout.turns() <= most, part + ": turns " + runout.turns());
             double miss = (runout.eccentricity().value() - part.eccentricity_mm()) / part.bound_mm();
             squares += miss * miss;
             if (runout.highSpotAngle_deg() instanceof Finding.Found<Estimate> angle) {
                 double off = Math.IEEEremainder(angle.value().value() - Math.toDegrees(part.highSpot_rad()), 360);
-                assertTrue(Math.abs(off) < 1.5 + 2 * angle.value().u95(), part + ": high spot off by " + off);
+                assertTrue(Math.abs(off) < 4 * angle.value().stdU() + 0.1, part + ": high spot off by " + off);
+            }
+            double form =
+                    runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES).value() - part.range_mm(2);
+            if (kind != Kind.STATIONS && kind != Kind.NOISE_2Q && part.readings > 500) {
+                assertTrue(Math.abs(form) < part.q_mm, part + ": out-of-roundness off by " + form);
             }
         }
-        double rms = Math.sqrt(squares / SEEDS);
-        assertTrue(rms < 2.2, kind + ", seeds 1 to " + SEEDS + ": " + rms + " times the bound");
+        assertTrue(found > SEEDS / 2, kind + ": " + found + " of " + SEEDS + " determined");
+        double rms = Math.sqrt(squares / found);
+        assertTrue(rms < timesBound, kind + ", seeds 1 to " + SEEDS + ": " + rms + " times the bound");
+    }
+
+    /** Simulated truth: where the part did not turn as it should there is a reason, not a plausible wrong number. */
+    @ParameterizedTest
+    @CsvSource({
+        "EVEN_ONE_MARK, LESS_THAN_A_TURN",
+        "HAND_TWELVE_MARKS, LESS_THAN_A_TURN",
+        "NO_MARKS, LESS_THAN_A_TURN",
+        "HAND_TWELVE_MARKS, MISSED_MARK",
+        "HAND_TWELVE_MARKS, BACK",
+        "NO_MARKS, BACK",
+        "NO_MARKS, STOP",
+        "EVEN_ONE_MARK, STOP"
+    })
+    void aTurningThatWentWrongGivesNoWrongNumber(Kind kind, Fault fault) {
+        int withheld = 0;
+        for (long seed = 1; seed <= SEEDS; seed++) {
+            TurnedPart part = new TurnedPart(kind, seed).with(fault);
+            Finding<Runout> finding = read(part, part.trace());
+            if (finding instanceof Finding.NotDetermined<Runout> not) {
+                withheld++;
+                assertFalse(not.reason().isBlank());
+                continue;
+            }
+            Runout runout = finding.asOptional().orElseThrow();
+            double off = Math.abs(runout.eccentricity().value() - part.eccentricity_mm());
+            assertTrue(
+                    off < Math.max(2 * runout.eccentricity().u95(), part.q_mm),
+                    part + ", " + fault + ": eccentricity off by " + off + ", U95 "
+                            + runout.eccentricity().u95());
+        }
+        assertTrue(
+                withheld >= (fault == Fault.LESS_THAN_A_TURN ? SEEDS : SEEDS / 3),
+                kind + ", " + fault + ": withheld " + withheld + " of " + SEEDS);
+    }
+
+    /** Law: with one turn and another counting of the angle, only the angle changes. */
+    @Test
+    void statedAnglesMayRunBackwards() {
+        Trace.Builder forward = new Trace.Builder(LengthUnit.MM, 0.001);
+        Trace.Builder backward = new Trace.Builder(LengthUnit.MM, 0.001);
+        for (int i = 0; i < 72; i++) {
+            forward.addAtAngle(new Reading(i, at(5 * i)), 5 * i);
+            backward.addAtAngle(new Reading(i, at(355 - 5 * i)), 355 - 5 * i);
+        }
+        Runout one = RunoutReader.read(forward.build(), RunoutSettings.USUAL)
+                .asOptional()
+                .orElseThrow();
+        Runout other = RunoutReader.read(backward.build(), RunoutSettings.USUAL)
+                .asOptional()
+                .orElseThrow();
+        assertEquals(1, one.turns());
+        assertEquals(1, other.turns());
+        assertEquals(0.05, one.eccentricity().value(), 2e-4);
+        assertEquals(one.eccentricity().value(), other.eccentricity().value(), 2e-4);
+        assertEquals(120, one.highSpotAngle_deg().asOptional().orElseThrow().value(), 0.3);
+        assertEquals(120, other.highSpotAngle_deg().asOptional().orElseThrow().value(), 0.3);
+    }
+
+    private static double at(double angle_deg) {
+        return Math.rint(50 * Math.cos(Math.toRadians(angle_deg - 120))) / 1000;
+    }
+
+    /** Law (ISO 230-7): turns of one shape set off against each other spread by their offsets, at every angle alike. */
+    @Test
+    void theAsynchronousPartIsTheSpreadOfTheTurns() {
+        double[] offset = {0.001, -0.002, -0.002, 0.003, 0.003, -0.002, -0.002, 0.001};
+        Trace.Builder builder = new Trace.Builder(LengthUnit.MM, 1e-6);
+        for (int i = 0; i < 8 * 400; i++) {
+            double t = 2 * Math.PI * i / 400;
+            double reading = 0.03 * Math.cos(t) + 0.002 * Math.cos(3 * t) + offset[i / 400];
+            builder.add(new Reading(i * 0.01, Math.rint(reading * 1e6) / 1e6, i % 400 == 0));
+        }
+        Runout runout = RunoutReader.read(builder.build(), RunoutSettings.USUAL)
+                .asOptional()
+                .orElseThrow();
+        assertEquals(8, runout.turns());
+        TurnScatter scatter = runout.scatter().asOptional().orElseThrow();
+        assertEquals(0.005, scatter.asynchronous_mm(), 0.0004);
+        assertEquals(
+                0.004,
+                runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES).value(),
+                0.0005);
+    }
+
+    @Test
+    void aReadingThatNeverMovesIsNoRunout() {
+        Trace.Builder builder = new Trace.Builder(LengthUnit.MM, 0.001);
+        for (int i = 0; i < 100; i++) {
+            builder.add(0.1 * i, 0.5);
+        }
+        assertFalse(RunoutReader.read(builder.build(), RunoutSettings.USUAL).isFound());
     }
 }

@@ -10,5 +10,6 @@ import picocli.CommandLine.Command;
             ProofHighSpotCommand.class,
             ProofJobCommand.class,
             ProofOffsetsCommand.class,
+            ProofRunoutCommand.class,
         })
 final class ProofCommand {}

@@ -89,7 +89,13 @@ final class RunoutText {
         object.put(key + "U95", estimate.map(e -> unit.fromMm(e.u95())).orElse(null));
     }
 
-    static void table(PrintWriter out, Path file, LengthUnit unit, Finding<Runout> finding, RunoutSettings settings) {
+    static void table(
+            PrintWriter out,
+            Path file,
+            LengthUnit unit,
+            Finding<Runout> finding,
+            RunoutSettings settings,
+            Optional<String> decision) {
         out.println(file);
         if (finding instanceof Finding.NotDetermined<Runout> not) {
             line(out, "runout", "not determined: " + not.reason());
@@ -99,6 +105,7 @@ final class RunoutText {
         line(out, "turns", Integer.toString(runout.turns()));
         line(out, "full indicator movement", estimate(unit, runout.fim()) + ", spikes and noise taken out");
         line(out, "", length(unit, runout.rawFim_mm()) + " as read, greatest of all turns");
+        decision.ifPresent(words -> line(out, "", words));
         line(out, "eccentricity", estimate(unit, runout.eccentricity()));
         line(out, "its high spot", highSpot(runout));
         for (Map.Entry<ReferenceCircle, Estimate> entry :

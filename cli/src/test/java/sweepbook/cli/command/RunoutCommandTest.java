@@ -90,4 +90,65 @@ class RunoutCommandTest {
         assertTrue(found.get("fim").isNull());
         assertTrue(found.get("reason").asText().contains("turn"), found.toString());
     }
+
+    @Test
+    void aFolderBecomesATableWithCapability() throws IOException {
+        for (int k = 0; k < 4; k++) {
+            Files.copy(turned(3 + 0.3 * k, true), folder.resolve("=part" + k + ".csv"));
+        }
+        Files.delete(folder.resolve("turned.csv"));
+        assertEquals(
+                ExitStatus.DONE, run("runout", "--csv", "--fim-limit", "0.006", folder.toString()), err.toString());
+        List<String> lines = out.toString().lines().toList();
+        assertEquals(5, lines.size());
+        assertTrue(lines.get(1).contains("conforms"), lines.get(1));
+        assertTrue(err.toString().contains("Cpk"), err.toString());
+    }
+
+    @Test
+    void noCellOfTheTableIsTakenForAFormula() {
+        assertEquals("\"'=1+1\"", RunoutCsv.text("=1+1"));
+        assertEquals("\"'@a \"\"b\"\"\"", RunoutCsv.text("@a \"b\""));
+        assertEquals("\"'-1 mm\"", RunoutCsv.text("-1 mm"));
+        assertEquals("\"plain, words\"", RunoutCsv.text("plain, words"));
+    }
+
+    @Test
+    void thePageHasThreePictures() throws IOException {
+        Path page = folder.resolve("page.html");
+        assertEquals(
+                ExitStatus.DONE,
+                run("runout", "--report", page.toString(), turned(4, true).toString()),
+                err.toString());
+        String html = Files.readString(page);
+        assertEquals(3, html.split("<svg", -1).length - 1);
+        for (String picture : List.of("Polar picture", "Unrolled picture", "Harmonic picture")) {
+            assertTrue(html.contains(picture), picture);
+        }
+        assertTrue(!html.contains("http-equiv") && !html.contains("<script"), "self-contained");
+    }
+
+    @Test
+    void aLinkIsRecordedFirst() throws IOException {
+        Path again = folder.resolve("again.csv");
+        assertEquals(
+                ExitStatus.DONE,
+                run("runout", "--json", "--out", again.toString(), "replay:" + turned(4, true)),
+                err.toString());
+        JsonNode found = new ObjectMapper().readTree(out.toString());
+        assertEquals(again.toString(), found.get("file").asText());
+        assertEquals(0.002, found.get("eccentricity").asDouble(), 1e-5);
+        assertTrue(Files.exists(again));
+    }
+
+    @Test
+    void wrongUseIsOneLine() throws IOException {
+        assertEquals(
+                ExitStatus.WRONG_USE,
+                run("runout", "--circle", "round", turned(3, true).toString()));
+        assertEquals(1, err.toString().lines().count(), err.toString());
+        assertEquals(
+                ExitStatus.WRONG_USE, run("runout", folder.resolve("none.csv").toString()));
+        assertEquals(ExitStatus.WRONG_USE, run("runout", "tcp:localhost:1"));
+    }
 }

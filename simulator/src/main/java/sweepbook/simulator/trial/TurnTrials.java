@@ -135,7 +135,8 @@ public final class TurnTrials {
 
     /** Whether this is the reading nearest to the passing of a mark. */
     private boolean mark(double time_s) {
-        if (marksPerTurn == 0) {
+        // A mark that passed just before the recording began is not its first.
+        if (marksPerTurn == 0 || time_s == 0) {
             return false;
         }
         double half_s = settings.interval_s() / 2;

@@ -127,6 +127,21 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         return n % 2 == 1 ? near[n / 2] : (near[n / 2 - 1] + near[n / 2]) / 2;
     }
 
+    /** Whether four marks or more pass at one speed, as far as the readings that carry them can tell. */
+    public boolean passEvenly() {
+        int n = count();
+        if (n < 4) {
+            return false;
+        }
+        double interval = (time_s[n - 1] - time_s[0]) / (n - 1);
+        for (int m = 0; m < n; m++) {
+            if (Math.abs(time_s[m] - time_s[0] - m * interval) > 3 * early_s[m]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     /** The motion that the marks alone tell, angle zero at the first; needs two marks. */
     public Turning turning() {
         int n = count();

@@ -14,11 +14,15 @@ final class AngleWander {
     private final Anchors anchors;
     private final double kappa;
     private final double firstSpeed;
+    private final int[] anchorInterval;
+    private final double[][] anchorBasis;
 
     AngleWander(Turning start, Anchors anchors, double kappa) {
         this.start = start;
         this.anchors = anchors;
         this.kappa = kappa;
+        anchorInterval = new int[anchors.size()];
+        anchorBasis = new double[anchors.size()][];
         int knots = start.knots();
         state = new double[2 * knots];
         prior = new double[BandedCholesky.BAND + 1][2 * knots];
@@ -48,9 +52,9 @@ final class AngleWander {
         firstSpeed = start.knotSpeed_rad_per_s(0);
         prior[0][1] += 1 / (firstSpeed * firstSpeed);
         for (int m = 0; m < anchors.size(); m++) {
-            int k = start.interval(anchors.time_s()[m], 0);
-            double[] basis = basis(anchors.time_s()[m], k);
-            addOuter(prior, 2 * k, basis, 1 / (anchors.stdU_rad()[m] * anchors.stdU_rad()[m]));
+            anchorInterval[m] = start.interval(anchors.time_s()[m], m == 0 ? 0 : anchorInterval[m - 1]);
+            anchorBasis[m] = basis(anchors.time_s()[m], anchorInterval[m]);
+            addOuter(prior, 2 * anchorInterval[m], anchorBasis[m], 1 / (anchors.stdU_rad()[m] * anchors.stdU_rad()[m]));
         }
     }
 
@@ -103,8 +107,8 @@ final class AngleWander {
         }
         for (int m = 0; m < anchors.size(); m++) {
             double weight = 1 / (anchors.stdU_rad()[m] * anchors.stdU_rad()[m]);
-            int k = start.interval(anchors.time_s()[m], 0);
-            double[] basis = basis(anchors.time_s()[m], k);
+            int k = anchorInterval[m];
+            double[] basis = anchorBasis[m];
             double miss = anchors.angle_rad()[m] - angle_rad(k, basis);
             cost += weight * miss * miss;
             for (int a = 0; a < 4; a++) {

@@ -8,11 +8,14 @@ public final class DisplayStep {
     /** Rounded decimals of a file in inches are off a lattice by no more. */
     private static final double OFF_LATTICE = 0.02;
 
+    private static final int MOST_READINGS = 50_000;
+
     private DisplayStep() {}
 
     /** The step in millimetres; 0 where the readings keep to no lattice that is coarser than 0.1 nm. */
     public static double of_mm(double[] reading_mm) {
-        double[] sorted = reading_mm.clone();
+        // So many readings show every step of a display; more would only take time.
+        double[] sorted = Arrays.copyOf(reading_mm, Math.min(reading_mm.length, MOST_READINGS));
         Arrays.sort(sorted);
         double step = Double.POSITIVE_INFINITY;
         for (int i = 1; i < sorted.length; i++) {

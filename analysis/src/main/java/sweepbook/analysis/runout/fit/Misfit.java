@@ -9,15 +9,21 @@ package sweepbook.analysis.runout.fit;
  * @param inflation by how much more a mean over many readings scatters than their noise alone would let it, a variance
  *     ratio, not below 1
  * @param worst_s the time at which it is worst
+ * @param slip_rad greatest angle by which a whole turn of readings lies off the profile: what shifts all readings of a
+ *     turn alike is not in it
+ * @param slip_s the time at which that turn begins
  */
-public record Misfit(double structure_mm, double noise_mm, double inflation, double worst_s) {
+public record Misfit(
+        double structure_mm, double noise_mm, double inflation, double worst_s, double slip_rad, double slip_s) {
     private static final double BLOCK_RAD = 2 * Math.PI / 24;
+    private static final int SLOPES = 720;
     /** With fewer blocks chance alone makes the ratio large. */
     private static final int LEAST_BLOCKS = 12;
     /** Twice the standard deviation of the ratio for the blocks of one turn. */
     private static final double CHANCE = 1.6;
 
     public static Misfit of(TurnFit fit, Samples samples) {
+        double[] slip = slip(fit, samples);
         double[] residual = fit.residuals_mm();
         double[] angle = fit.angles_rad();
         double between = 0;
@@ -51,12 +57,50 @@ public record Misfit(double structure_mm, double noise_mm, double inflation, dou
             from += n;
         }
         if (blocks < LEAST_BLOCKS) {
-            return new Misfit(0, fit.scatter_mm(), 1, worst_s);
+            return new Misfit(0, fit.scatter_mm(), 1, worst_s, slip[0], slip[1]);
         }
         double noise = within / readings;
+        double scatter = fit.scatter_mm() * fit.scatter_mm();
         double ratio = between / blocks / Math.max(noise, 1e-18);
         double perBlock = (double) (readings + blocks) / blocks;
         double left = Math.sqrt(Math.max(0, structure / blocks - noise / perBlock));
-        return new Misfit(left, Math.sqrt(noise), ratio > CHANCE ? ratio : 1, worst_s);
+        return new Misfit(
+                left,
+                Math.sqrt(noise),
+                ratio > CHANCE ? Math.max(1, between / blocks / scatter) : 1,
+                worst_s,
+                slip[0],
+                slip[1]);
+    }
+
+    /** The greatest slip, and when; turns are looked at one by one from the first reading. */
+    private static double[] slip(TurnFit fit, Samples samples) {
+        double[] residual = fit.residuals_mm();
+        double[] angle = fit.angles_rad();
+        Profile profile = fit.profile();
+        double[] slope = new double[SLOPES];
+        for (int i = 0; i < SLOPES; i++) {
+            slope[i] = (profile.at(2 * Math.PI * (i + 1) / SLOPES) - profile.at(2 * Math.PI * (i - 1) / SLOPES))
+                    * SLOPES
+                    / (4 * Math.PI);
+        }
+        double[] worst = {0, samples.from_s()};
+        for (int from = 0; from < residual.length; ) {
+            double along = 0;
+            double square = 0;
+            int to = from;
+            for (; to < residual.length && angle[to] - angle[from] < 2 * Math.PI; to++) {
+                double turned = angle[to] / (2 * Math.PI);
+                double here = slope[(int) ((turned - Math.floor(turned)) * SLOPES) % SLOPES];
+                along += here * residual[to];
+                square += here * here;
+            }
+            if (to < residual.length && square > 0 && Math.abs(along / square) > Math.abs(worst[0])) {
+                worst[0] = Math.abs(along / square);
+                worst[1] = samples.time_s()[from];
+            }
+            from = Math.max(to, from + 1);
+        }
+        return worst;
     }
 }

@@ -21,15 +21,17 @@ public final class MotionSearch {
     private static final double LEAST_OUTLIER_STEPS = 1.6;
     /** Where more than one reading in eight would be left out, it is the fit that is wrong. */
     private static final double LEAST_KEPT = 0.875;
-    /** Beyond so many, neighbours are averaged, but no more than leaves so many a turn. */
-    private static final int MANY_SAMPLES = 12_000;
+    /** Beyond twice so many, neighbours are averaged, if that leaves enough a turn. */
+    private static final int MANY_SAMPLES = 4_000;
 
-    private static final int SAMPLES_A_TURN = 64;
+    private static final int SAMPLES_A_TURN = 48;
+    private static final int MOST_SAMPLES = 12_000;
 
     private final Samples all;
     private final Turning start;
     private final Anchors anchors;
     private final boolean marked;
+    private final int wanders;
     private final int order;
     private final int drift;
     private boolean[] keep;
@@ -41,9 +43,18 @@ public final class MotionSearch {
      * @param spikeFree those that do not lie off their neighbours
      * @param start a first idea of the motion: even, or that of the marks
      * @param marked whether it is that of the marks
+     * @param mostWander the speed wanders by no more over a turn, relative
      */
     public MotionSearch(
-            Samples all, boolean[] spikeFree, Turning start, Anchors anchors, boolean marked, int highestOrder) {
+            Samples all,
+            boolean[] spikeFree,
+            Turning start,
+            Anchors anchors,
+            boolean marked,
+            double mostWander,
+            int highestOrder) {
+        wanders = (int)
+                Math.max(1, Arrays.stream(WANDER).filter(w -> w <= mostWander).count());
         this.all = all;
         this.start = start;
         this.anchors = anchors;
@@ -57,7 +68,7 @@ public final class MotionSearch {
     }
 
     private static Samples grouped(Samples kept, double turns) {
-        int most = (int) Math.max(MANY_SAMPLES, SAMPLES_A_TURN * turns);
+        int most = (int) Math.max(MANY_SAMPLES, Math.min(MOST_SAMPLES, SAMPLES_A_TURN * turns));
         return kept.size() >= 2 * most ? kept.grouped(kept.size() / most) : kept;
     }
 
@@ -70,15 +81,19 @@ public final class MotionSearch {
         int wander = 0;
         for (int round = 0; round < ROUNDS; round++) {
             fit = null;
+            int worse = 0;
             Turning from = start;
-            for (int k = 0; k < WANDER.length; k++) {
+            for (int k = 0; k < wanders; k++) {
                 // Marks give a motion that may be anything, so stiffen it; without them loosen the even one.
-                int tried = marked ? WANDER.length - 1 - k : k;
+                int tried = marked ? wanders - 1 - k : k;
                 TurnFit now = motion(upr, from, tried, TurnFit.Detail.PLAIN);
                 from = now.turning();
                 if (fit == null || now.evidence() > fit.evidence()) {
                     fit = now;
                     wander = tried;
+                    worse = 0;
+                } else if (++worse == 2) {
+                    break;
                 }
             }
             boolean sameReadings = setAsideOutliers();

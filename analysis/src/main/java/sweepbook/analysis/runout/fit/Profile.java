@@ -41,6 +41,18 @@ public record Profile(double mean_mm, int[] upr, double[] cos_mm, double[] sin_m
         return j < 0 ? new double[2] : new double[] {cos_mm[j], sin_mm[j]};
     }
 
+    /** The form alone: without the mean and the first harmonic. */
+    public Profile aboutItsCentre() {
+        double[] cos = cos_mm.clone();
+        double[] sin = sin_mm.clone();
+        int first = indexOf(1);
+        if (first >= 0) {
+            cos[first] = 0;
+            sin[first] = 0;
+        }
+        return new Profile(0, upr, cos, sin);
+    }
+
     public int indexOf(int undulations) {
         for (int j = 0; j < upr.length; j++) {
             if (upr[j] == undulations) {

@@ -1,5 +1,7 @@
 package sweepbook.analysis.runout.fit;
 
+import java.util.Arrays;
+
 /**
  * The readings that a fit uses, spikes left out; where there are very many, means of neighbours.
  *
@@ -21,6 +23,11 @@ public record Samples(double[] time_s, double[] reading_mm, double grouped_s, do
         return time_s[time_s.length - 1];
     }
 
+    /** The first so many. */
+    public Samples first(int count) {
+        return new Samples(Arrays.copyOf(time_s, count), Arrays.copyOf(reading_mm, count), grouped_s, step_mm);
+    }
+
     /** Only the samples to keep. */
     public Samples only(boolean[] keep) {
         int n = 0;
@@ -32,7 +39,7 @@ public record Samples(double[] time_s, double[] reading_mm, double grouped_s, do
                 reading[n++] = reading_mm[i];
             }
         }
-        return new Samples(java.util.Arrays.copyOf(time, n), java.util.Arrays.copyOf(reading, n), grouped_s, step_mm);
+        return new Samples(Arrays.copyOf(time, n), Arrays.copyOf(reading, n), grouped_s, step_mm);
     }
 
     /** Means of so many neighbours each; the last group may be smaller and is left out. */

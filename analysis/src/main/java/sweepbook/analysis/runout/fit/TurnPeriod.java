@@ -14,6 +14,8 @@ import sweepbook.analysis.uncertainty.Finding;
  */
 public final class TurnPeriod {
     private static final int MOST_BINS = 8192;
+    private static final double MANY_TURNS = 120;
+    private static final int MOST_ORDER = 12;
     private static final int LEAST_BINS_PER_TURN = 10;
     private static final int PEAKS = 3;
     /** Undulations looked at, counted on the strongest frequency. */
@@ -26,10 +28,14 @@ public final class TurnPeriod {
     /** Angular speed in rad/s. */
     public static Finding<Double> speed_rad_per_s(Samples samples) {
         Samples bins = binned(samples, Math.min(samples.size(), MOST_BINS));
+        double[] peaks = peaks(bins, bins.size() / (double) LEAST_BINS_PER_TURN);
+        if (peaks[0] > MANY_TURNS) {
+            // So many turns tell the speed; the fit of the motion follows it through the rest.
+            int head = (int) (samples.size() * MANY_TURNS / 2 / peaks[0]);
+            return speed_rad_per_s(samples.first(head));
+        }
         double span = samples.to_s() - samples.from_s();
-        double most = bins.size() / (double) LEAST_BINS_PER_TURN;
-        double[] peaks = peaks(bins, most);
-        Samples few = binned(samples, (int) Math.min(bins.size(), Math.max(512, 40 * peaks[0])));
+        Samples few = binned(samples, (int) Math.min(bins.size(), Math.max(512, 32 * peaks[0])));
         double best = 0;
         double bestScore = Double.POSITIVE_INFINITY;
         TreeSet<Long> seen = new TreeSet<>();
@@ -39,7 +45,7 @@ public final class TurnPeriod {
                 if (turns < 0.7 || !seen.add(Math.round(turns * 20))) {
                     continue;
                 }
-                int order = (int) Math.max(2, Math.min(Math.min(ORDER * peaks[0] / turns, 8 * turns), 16));
+                int order = (int) Math.max(2, Math.min(Math.min(ORDER * peaks[0] / turns, 8 * turns), MOST_ORDER));
                 TurnFit fit = line(few, order, 2 * Math.PI * turns / span);
                 double rss = fit.scatter_mm() * fit.scatter_mm() * fit.degreesOfFreedom();
                 double score = few.size() * Math.log(rss) + (2 * order) * Math.log(few.size());

@@ -1,0 +1,128 @@
+package sweepbook.cli.command;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import sweepbook.analysis.runout.Runout;
+import sweepbook.analysis.runout.RunoutReader;
+import sweepbook.analysis.runout.RunoutSettings;
+import sweepbook.analysis.runout.circle.ReferenceCircle;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.simulator.trial.TurnKind;
+import sweepbook.simulator.trial.TurnTrial;
+import sweepbook.simulator.trial.TurnTrials;
+
+/** Reads many simulated turned parts of each kind and tallies how far the figures are off. */
+@Command(name = "runout", description = "Read many simulated turned parts; tally how far the figures are off.")
+final class ProofRunoutCommand implements Callable<Integer> {
+    private static final String HEAD = "%-21s %5s %5s  %-12s  %-12s  %-12s  %-12s  %s%n";
+    /** A trace that ends this near a whole turn may be counted either way. */
+    private static final double BORDER_TURNS = 0.03;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Option(
+            names = "--seeds",
+            defaultValue = "100",
+            paramLabel = "N",
+            description = "How many (default: ${DEFAULT-VALUE}).")
+    private int seeds;
+
+    @Option(
+            names = "--first",
+            defaultValue = "1",
+            paramLabel = "SEED",
+            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
+    private long first;
+
+    /** Misses of one figure: root mean square, and the share that its U95 covers. */
+    private static final class Misses {
+        private int count;
+        private int covered;
+        private double squares;
+
+        void add(double miss, double u95, double scale) {
+            count++;
+            covered += Math.abs(miss) <= u95 ? 1 : 0;
+            squares += miss * miss / scale / scale;
+        }
+
+        @Override
+        public String toString() {
+            return count == 0
+                    ? "-"
+                    : String.format(Locale.ROOT, "%.2f  %3d %%", Math.sqrt(squares / count), 100 * covered / count);
+        }
+    }
+
+    @Override
+    public Integer call() {
+        PrintWriter out = spec.commandLine().getOut();
+        out.println("Root mean square error and share covered by U95, seeds " + first + " to " + (first + seeds - 1)
+                + ". q: step of the display; bound: Cramer-Rao with every angle known.");
+        out.printf(HEAD, "kind", "none", "turns", "ecc./bound", "angle/bound", "roundness/q", "FIM/q", "max - min/q");
+        boolean turnsRight = true;
+        for (TurnKind kind : TurnKind.values()) {
+            turnsRight &= row(out, kind);
+            out.flush();
+        }
+        return turnsRight ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+    }
+
+    private boolean row(PrintWriter out, TurnKind kind) {
+        int none = 0;
+        int miscounted = 0;
+        Misses eccentricity = new Misses();
+        Misses angle = new Misses();
+        Misses roundness = new Misses();
+        Misses fim = new Misses();
+        Misses raw = new Misses();
+        for (long seed = first; seed < first + seeds; seed++) {
+            TurnTrial trial = TurnTrials.of(kind, seed);
+            Finding<Runout> finding = RunoutReader.read(
+                    trial.trace(), RunoutSettings.USUAL.withMarksPerTurn(Math.max(1, trial.marksPerTurn())));
+            if (finding instanceof Finding.NotDetermined<Runout>) {
+                none++;
+                continue;
+            }
+            Runout runout = finding.asOptional().orElseThrow();
+            double step_mm = trial.trace().resolution_mm();
+            boolean counted =
+                    runout.turns() == (int) trial.turns() || runout.turns() == (int) (trial.turns() + BORDER_TURNS);
+            if (!counted) {
+                miscounted++;
+                spec.commandLine()
+                        .getErr()
+                        .println(kind + ", seed " + seed + ": " + runout.turns() + " turns for " + trial.turns());
+            }
+            Estimate e = runout.eccentricity();
+            eccentricity.add(e.value() - trial.eccentricity_mm(), e.u95(), trial.eccentricityBound_mm());
+            Estimate form = runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES);
+            roundness.add(form.value() - trial.outOfRoundness_mm(), form.u95(), step_mm);
+            fim.add(runout.fim().value() - trial.fim_mm(), runout.fim().u95(), step_mm);
+            raw.add(runout.rawFim_mm() - trial.fim_mm(), 0, step_mm);
+            if (!Double.isNaN(trial.highSpotAngle_deg())
+                    && runout.highSpotAngle_deg() instanceof Finding.Found<Estimate> found) {
+                double miss = Math.IEEEremainder(found.value().value() - trial.highSpotAngle_deg(), 360);
+                angle.add(miss, found.value().u95(), trial.highSpotAngleBound_deg());
+            }
+        }
+        out.printf(
+                HEAD,
+                kind,
+                none,
+                miscounted,
+                eccentricity,
+                angle,
+                roundness,
+                fim,
+                raw.toString().split(" ")[0]);
+        return miscounted == 0;
+    }
+}

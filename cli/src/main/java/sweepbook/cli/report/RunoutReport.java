@@ -1,0 +1,191 @@
+package sweepbook.cli.report;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.runout.AngleZero;
+import sweepbook.analysis.runout.Harmonic;
+import sweepbook.analysis.runout.Runout;
+import sweepbook.analysis.runout.RunoutSettings;
+import sweepbook.analysis.runout.TurnScatter;
+import sweepbook.analysis.runout.circle.ReferenceCircle;
+import sweepbook.analysis.runout.fit.Profile;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** Traces of turned parts as a page: figures, and a polar, an unrolled and a harmonic picture of each. */
+public final class RunoutReport {
+    private static final int STEPS = 720;
+    private static final int MOST_BARS = 30;
+
+    /**
+     * One trace.
+     *
+     * @param decision against its limit, in words; empty without a limit
+     */
+    public record Entry(String name, LengthUnit unit, Finding<Runout> runout, Optional<String> decision) {}
+
+    private RunoutReport() {}
+
+    public static String html(List<Entry> entries, RunoutSettings settings, List<String> ofTheSeries) {
+        Page page = new Page(
+                entries.size() == 1 ? entries.get(0).name() : "Runout of " + entries.size() + " traces",
+                "Runout, eccentricity and roundness of turned parts");
+        page.warnings(ofTheSeries);
+        for (int i = 0; i < entries.size(); i++) {
+            section(page, entries.get(i), "part" + (i + 1), settings);
+        }
+        page.html()
+                .element(
+                        "p",
+                        "Full indicator movement is the greatest less the least reading of a turn (formerly TIR);"
+                                + " eccentricity is the amplitude of the first harmonic. Angles count from the zero named,"
+                                + " in the direction of turning. Let no blade or cutter turn under power while the"
+                                + " indicator rides on it; keep to the machine maker's manual and the site's lock-out"
+                                + " rules.");
+        page.footer();
+        return page.finish();
+    }
+
+    private static void section(Page page, Entry entry, String id, RunoutSettings settings) {
+        page.html().element("h2", entry.name());
+        if (entry.runout() instanceof Finding.NotDetermined<Runout> not) {
+            page.html().element("p", "Not determined: " + not.reason() + ".");
+            return;
+        }
+        Runout runout = entry.runout().asOptional().orElseThrow();
+        page.facts(facts(entry, runout, settings));
+        page.warnings(runout.warnings());
+        Markup html = page.html();
+        html.open("figure").open("div", "class", "pictures");
+        html.raw(polar(id, runout, entry.unit(), settings));
+        html.raw(unrolled(id, runout, entry.unit()));
+        html.raw(harmonic(id, runout, entry.unit()));
+        html.close()
+                .element(
+                        "figcaption",
+                        "Form about the least-squares circle after the filter, enlarged; all readings against the angle"
+                                + " (dots) with the profile (line), drift taken out; amplitudes by undulations per"
+                                + " revolution, the open end of each bar at its value.")
+                .close();
+    }
+
+    private static Page.Facts facts(Entry entry, Runout runout, RunoutSettings settings) {
+        LengthUnit unit = entry.unit();
+        Page.Facts facts = new Page.Facts()
+                .add("Turns", Integer.toString(runout.turns()))
+                .add("Full indicator movement", Figures.withU95(runout.fim(), unit))
+                .add("As read, noise and spikes in it", Figures.length(runout.rawFim_mm(), unit))
+                .add("Decision", entry.decision().orElse(""))
+                .add("Eccentricity", Figures.withU95(runout.eccentricity(), unit))
+                .add("Its high spot", highSpot(runout));
+        for (ReferenceCircle circle : ReferenceCircle.values()) {
+            Map<ReferenceCircle, Estimate> all = runout.outOfRoundness();
+            facts.add("Out-of-roundness, " + circle.letters(), Figures.withU95(all.get(circle), unit));
+        }
+        facts.add("Filter", "Gaussian, 50 % at " + Figures.significant(settings.cutoff_upr()) + " UPR (ISO 16610-21)");
+        runout.scatter().asOptional().ifPresent((TurnScatter scatter) -> facts.add(
+                        "Turns repeat to", Figures.length(scatter.repeatability_mm(), unit) + " (standard deviation)")
+                .add("Asynchronous, greatest", Figures.length(scatter.asynchronous_mm(), unit)));
+        return facts.add("Drift over the trace, taken out", Figures.withU95(runout.drift(), unit))
+                .add("Noise of a reading", Figures.length(runout.noise_mm(), unit))
+                .add("Readings left out as spikes", Integer.toString(runout.setAside()));
+    }
+
+    private static String highSpot(Runout runout) {
+        if (runout.highSpotAngle_deg() instanceof Finding.NotDetermined<Estimate> not) {
+            return not.reason();
+        }
+        Estimate angle = runout.highSpotAngle_deg().asOptional().orElseThrow();
+        return String.format(
+                Locale.ROOT,
+                "%.1f\u00b0 \u00b1 %.1f\u00b0 from the %s",
+                angle.value(),
+                angle.u95(),
+                runout.angleZero() == AngleZero.FIRST_MARK ? "first mark" : "zero of the stated angles");
+    }
+
+    private static String polar(String id, Runout runout, LengthUnit unit, RunoutSettings settings) {
+        Profile form = runout.profile().filtered(settings.cutoff_upr()).aboutItsCentre();
+        double most = 1e-12;
+        for (double v : form.sampled(STEPS)) {
+            most = Math.max(most, Math.abs(v));
+        }
+        double step = Ticks.between(0, unit.fromMm(most), 3).step().doubleValue();
+        PolarPicture picture = new PolarPicture(
+                id + "-polar",
+                "Polar picture",
+                "Departure from the least-squares circle around the part",
+                most,
+                unit.toMm(step),
+                "ring " + Figures.length(unit.toMm(step), unit));
+        picture.curve(form::at, Ink.FIRST);
+        if (runout.highSpotAngle_deg().isFound()) {
+            picture.pointer(runout.profile().phase_rad(1), "high spot", Ink.SECOND);
+        }
+        return picture.svg();
+    }
+
+    private static String unrolled(String id, Runout runout, LengthUnit unit) {
+        double[] angle = runout.unrolled().angle_deg();
+        double[] departure = runout.unrolled().departure_mm();
+        double[] curve = runout.profile().sampled(STEPS);
+        double mean = runout.profile().mean_mm();
+        double least = Double.POSITIVE_INFINITY;
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (double v : curve) {
+            least = Math.min(least, v - mean);
+            greatest = Math.max(greatest, v - mean);
+        }
+        // A spike or two must not flatten the picture: it shows the profile with the noise about it.
+        double room = 4 * runout.noise_mm();
+        Picture picture = new Picture(
+                id + "-unrolled",
+                "Unrolled picture",
+                "All readings of all turns against the angle, and the profile through them",
+                PictureAxis.of("angle, degrees", 0, 360),
+                PictureAxis.around(
+                        "departure, " + unit.symbol(),
+                        unit.fromMm(least - room),
+                        unit.fromMm(greatest + room),
+                        unit.fromMm(2 * runout.step_mm())),
+                List.of());
+        picture.dots(angle.length, i -> folded(angle[i]), i -> unit.fromMm(departure[i]), Ink.FAINT);
+        picture.line(
+                STEPS + 1,
+                i -> 360.0 * i / STEPS,
+                i -> unit.fromMm(curve[i % STEPS] - mean),
+                Double.POSITIVE_INFINITY,
+                Ink.FIRST);
+        return picture.svg();
+    }
+
+    private static double folded(double angle_deg) {
+        return angle_deg - 360 * Math.floor(angle_deg / 360);
+    }
+
+    private static String harmonic(String id, Runout runout, LengthUnit unit) {
+        List<Harmonic> harmonics = runout.harmonics()
+                .subList(0, Math.min(MOST_BARS, runout.harmonics().size()));
+        double most = harmonics.stream()
+                .filter(h -> h.upr() > 1)
+                .mapToDouble(h -> h.amplitude().value() + h.amplitude().u95())
+                .max()
+                .orElse(runout.eccentricity().value());
+        Picture picture = new Picture(
+                id + "-harmonic",
+                "Harmonic picture",
+                "Amplitude against undulations per revolution, from two on",
+                PictureAxis.of("undulations per revolution", 0.5, Math.max(2, harmonics.size()) + 0.5),
+                PictureAxis.of("amplitude, " + unit.symbol(), 0, unit.fromMm(Math.max(most, 1e-9)) * 1.1),
+                List.of());
+        for (Harmonic h : harmonics) {
+            if (h.upr() > 1 && h.amplitude().value() > 0) {
+                picture.distance(h.upr(), 0, unit.fromMm(h.amplitude().value()), Ink.FIRST, "");
+            }
+        }
+        return picture.svg();
+    }
+}
