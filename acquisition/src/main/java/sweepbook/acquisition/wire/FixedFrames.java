@@ -68,6 +68,11 @@ record FixedFrames(
     }
 
     @Override
+    public boolean isChecked() {
+        return check.isPresent();
+    }
+
+    @Override
     public boolean hasMarks() {
         return mark.isPresent();
     }

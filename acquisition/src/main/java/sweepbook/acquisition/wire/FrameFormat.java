@@ -11,6 +11,9 @@ sealed interface FrameFormat permits TextLines, FixedFrames {
     /** Whether frames say if a witness mark passes. */
     boolean hasMarks();
 
+    /** Whether frames carry a checksum. */
+    boolean isChecked();
+
     /** What is known of the place where a scan begins. */
     enum Front {
         /** A frame has just ended, or an answer begins. */

@@ -28,6 +28,11 @@ public record IndicatorProfile(
         statusWords = Map.copyOf(statusWords);
     }
 
+    /** Whether frames carry a checksum. */
+    public boolean isChecked() {
+        return format.isChecked();
+    }
+
     /** Whether frames of the channel are wanted. */
     boolean takes(String address) {
         return channel.isEmpty() || channel.get().equals(address);

@@ -45,10 +45,19 @@ public final class Profiles {
 
     /** A profile that comes with the program. */
     public static IndicatorProfile bundled(String name) {
-        try (InputStream in = Profiles.class.getResourceAsStream(name + ".json")) {
-            return ProfileReader.read(name, new String(in.readAllBytes(), StandardCharsets.UTF_8));
-        } catch (IOException e) {
+        try {
+            return ProfileReader.read(name, json(name));
+        } catch (JsonFault e) {
             throw new IllegalStateException("the bundled profile '" + name + "' is faulty", e);
+        }
+    }
+
+    /** The file of a profile that comes with the program. */
+    public static String json(String name) {
+        try (InputStream in = Profiles.class.getResourceAsStream(name + ".json")) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new IllegalStateException("the bundled profile '" + name + "' cannot be read", e);
         }
     }
 

@@ -36,6 +36,11 @@ record TextLines(
     private static final String FRONTS = "0123456789+-";
 
     @Override
+    public boolean isChecked() {
+        return checksum.isPresent();
+    }
+
+    @Override
     public boolean hasMarks() {
         return groups.contains("mark");
     }

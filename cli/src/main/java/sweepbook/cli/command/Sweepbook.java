@@ -15,6 +15,7 @@ import picocli.CommandLine.Option;
             ExampleCommand.class,
             HighSpotCommand.class,
             HistoryCommand.class,
+            LearnCommand.class,
             LinksCommand.class,
             MeasureCommand.class,
             OffsetsCommand.class,
