@@ -51,9 +51,12 @@ public final class FrameDecoder {
 
     /** What stands at the front of the bytes not yet decoded. */
     public Decoded next() {
-        while (from + noise < to) {
+        while (true) {
             if (noise >= LONGEST_NOISE) {
                 return noise(LONGEST_NOISE);
+            }
+            if (from + noise == to) {
+                return Decoded.NeedMore.NEED_MORE;
             }
             FrameFormat.Scan scan = profile.format().scan(buffer, from + noise, to, front);
             if (scan instanceof FrameFormat.Scan.NeedMore) {
@@ -77,7 +80,6 @@ public final class FrameDecoder {
                 taken(frame.length());
             }
         }
-        return Decoded.NeedMore.NEED_MORE;
     }
 
     private Decoded decoded(FrameFormat.Scan.Frame frame) {
