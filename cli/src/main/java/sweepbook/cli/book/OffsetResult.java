@@ -8,6 +8,7 @@ import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.analysis.uncertainty.Change;
 import sweepbook.analysis.uncertainty.Decision;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.plan.Measurement.Beside;
 import sweepbook.cli.plan.PlannedOffset;
 
 /**
@@ -26,13 +27,20 @@ public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Fin
 
     /**
      * @param offset in millimetres, with its sources of uncertainty
+     * @param besides what else the touches tell
      * @param entry the controller's table before and after
      * @param change whether the entry moved by more than chance
      * @param decision whether the entry in the table keeps the tolerance, where one is planned
      */
     public record Outcome(
-            Budget offset, EntryChange entry, Change change, Optional<Decision> decision, List<String> warnings) {
+            Budget offset,
+            List<Beside> besides,
+            EntryChange entry,
+            Change change,
+            Optional<Decision> decision,
+            List<String> warnings) {
         public Outcome {
+            besides = List.copyOf(besides);
             warnings = List.copyOf(warnings);
         }
     }

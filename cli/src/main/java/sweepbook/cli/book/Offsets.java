@@ -8,10 +8,8 @@ import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.offset.Approach;
 import sweepbook.analysis.offset.EntryChange;
 import sweepbook.analysis.offset.Feature;
-import sweepbook.analysis.offset.Reversal;
 import sweepbook.analysis.offset.Touch;
 import sweepbook.analysis.offset.TouchConditions;
-import sweepbook.analysis.offset.TouchPair;
 import sweepbook.analysis.sweep.Pressing;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepReader;
@@ -25,8 +23,8 @@ import sweepbook.analysis.uncertainty.GuardBand;
 import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.OffsetResult.Outcome;
 import sweepbook.cli.book.OffsetResult.TouchResult;
+import sweepbook.cli.plan.Measurement;
 import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.PlannedOffset.Method;
 
 /** Every offset of a book, again from its raw readings and typed positions: the same book gives the same bits. */
 public final class Offsets {
@@ -82,13 +80,13 @@ public final class Offsets {
             }
             touch.asOptional().ifPresent(touches::add);
         }
-        return Finding.found(outcome(planned, made, touches));
+        return measured(planned, touches).map(measurement -> outcome(planned, made, measurement));
     }
 
-    private Outcome outcome(PlannedOffset planned, List<TouchResult> made, List<Touch> touches) {
+    private Outcome outcome(PlannedOffset planned, List<TouchResult> made, Measurement measurement) {
         TouchConditions conditions = book.plan().conditions();
-        Budget offset = measured(planned, touches);
-        List<String> warnings = new ArrayList<>(new TouchPair(touches.get(0), touches.get(1)).warnings(conditions));
+        Budget offset = measurement.result().apply(conditions);
+        List<String> warnings = new ArrayList<>(measurement.warnings().apply(conditions));
         for (TouchResult result : made) {
             result.findings()
                     .warnings()
@@ -98,14 +96,15 @@ public final class Offsets {
         Change change = entry.change(planned.entry().convention().unit());
         Optional<Decision> decision =
                 planned.tolerance().map(t -> Decision.of(change.difference(), t, GuardBand.EXPANDED_UNCERTAINTY));
-        return new Outcome(offset, entry, change, decision, warnings);
+        return new Outcome(offset, measurement.besides().apply(conditions), entry, change, decision, warnings);
     }
 
-    private Budget measured(PlannedOffset planned, List<Touch> touches) {
-        TouchConditions conditions = book.plan().conditions();
-        return planned.method() == Method.REVERSAL
-                ? new Reversal(touches.get(0), touches.get(1)).eccentricity(conditions)
-                : new TouchPair(touches.get(0), touches.get(1)).offset(conditions);
+    private static Finding<Measurement> measured(PlannedOffset planned, List<Touch> touches) {
+        try {
+            return Finding.found(planned.method().of(touches));
+        } catch (IllegalArgumentException e) {
+            return Finding.notDetermined(e.getMessage());
+        }
     }
 
     private static EntryChange entry(PlannedOffset planned, Budget offset) {
@@ -114,7 +113,7 @@ public final class Offsets {
 
     /**
      * The entry as it would become if the last touch of the offset were at that position; empty where a touch before it
-     * is missing or of no use.
+     * is missing or of no use. The last attempt of the book is the one at it.
      */
     public Optional<EntryChange> withLastTouchAt(PlannedOffset planned, SweepFindings findings, double position_mm) {
         int last = planned.touches().size() - 1;
@@ -128,13 +127,15 @@ public final class Offsets {
         }
         Feature feature = planned.touches().get(last).feature();
         Finding<Estimate> reading = ReadingRule.ESTIMATED.reading(feature, NO_TRACE, findings);
-        // Where it drifts in the meantime is no matter for a first look at a typed number.
-        double time_s = touches.isEmpty() ? 0 : touches.get(0).time_s();
+        double time_s = book.attempts().get(book.attempts().size() - 1).wall_s();
         touch(planned, last, findings, reading, position_mm, time_s)
                 .asOptional()
                 .ifPresent(touches::add);
         return touches.size() == planned.touches().size()
-                ? Optional.of(entry(planned, measured(planned, touches)))
+                ? measured(planned, touches)
+                        .map(measurement -> entry(
+                                planned, measurement.result().apply(book.plan().conditions())))
+                        .asOptional()
                 : Optional.empty();
     }
 

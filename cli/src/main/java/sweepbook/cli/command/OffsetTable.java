@@ -41,6 +41,9 @@ final class OffsetTable {
                     before,
                     outcome.entry().after(),
                     verdict(outcome));
+            outcome.besides()
+                    .forEach(beside -> out.println(
+                            "    " + beside.what() + " " + measured(beside.length(), unit, before.scale())));
             outcome.warnings().forEach(warning -> out.println("    ! " + warning));
         }
     }

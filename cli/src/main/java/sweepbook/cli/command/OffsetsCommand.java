@@ -19,6 +19,7 @@ import sweepbook.cli.book.BookFile;
 import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.book.Offsets;
 import sweepbook.cli.plan.Cautions;
+import sweepbook.cli.plan.Measurement.Beside;
 
 /** Derives every offset of a book again from its raw readings. */
 @Command(name = "offsets", description = "Derive every offset of a book again from its raw readings.")
@@ -75,6 +76,12 @@ final class OffsetsCommand implements Callable<Integer> {
         object.put("entryBefore", outcome.entry().before());
         object.put("entryAfter", outcome.entry().after());
         object.put("decision", outcome.decision().map(d -> d.verdict().words()).orElse(null));
+        for (Beside beside : outcome.besides()) {
+            ObjectNode found = object.withObject("besides").putObject(beside.what());
+            found.put("value", unit.fromInside(beside.length().value()));
+            found.put("stdU", unit.fromInside(beside.length().stdU()));
+            found.put("u95", unit.fromInside(beside.length().u95()));
+        }
         outcome.warnings().forEach(object.putArray("warnings")::add);
         return object;
     }

@@ -3,6 +3,7 @@ package sweepbook.cli.plan;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -23,7 +24,6 @@ import sweepbook.analysis.sweep.Pressing;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Tolerance;
 import sweepbook.cli.plan.PlannedOffset.Habit;
-import sweepbook.cli.plan.PlannedOffset.Method;
 import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
 import sweepbook.cli.plan.PlannedOffset.Positions;
 import sweepbook.cli.plan.PlannedOffset.TableEntry;
@@ -153,11 +153,12 @@ public final class PlanFile {
         for (JsonFields touch : fields.objects("touches")) {
             touches.add(touch(touch, features));
         }
+        int repeats = fields.has("repeats") ? fields.integer("repeats", 1, Repeated.MOST) : 1;
         TableEntry entry = entry(fields.object("entry"));
         Optional<Tolerance> tolerance = tolerance(fields);
         String name = fields.text("name");
         String title = fields.text("title");
-        Method method = choice(fields, "method", Method.values());
+        Method method = method(fields, repeats);
         Direction direction = choice(fields, "direction", Direction.values());
         Stand stand = choice(fields, "indicatorStands", Stand.values());
         Optional<Pressing> pressing =
@@ -169,11 +170,40 @@ public final class PlanFile {
         fields.nothingElse();
         try {
             return new PlannedOffset(
-                    name, title, method, axis, direction, stand, pressing, habit, positions, touches, entry, tolerance,
+                    name,
+                    title,
+                    method,
+                    axis,
+                    direction,
+                    stand,
+                    pressing,
+                    habit,
+                    positions,
+                    repeated(touches, repeats),
+                    entry,
+                    tolerance,
                     plausible);
         } catch (IllegalArgumentException e) {
             throw fields.fault("touches", e.getMessage());
         }
+    }
+
+    /** The words of the ways to measure, with what each needs. */
+    private static Method method(JsonFields fields, int repeats) throws JsonFault {
+        Method method = fields.choice(
+                "method",
+                List.of(new DifferenceMethod(repeats), new ReversalMethod(repeats), new BracketMethod()),
+                Method::word);
+        if (repeats > 1 && method instanceof BracketMethod) {
+            throw fields.fault("repeats", "are for difference and reversal; a " + method.word() + " is made once");
+        }
+        return method;
+    }
+
+    private static List<PlannedTouch> repeated(List<PlannedTouch> touches, int repeats) {
+        return Collections.nCopies(repeats, touches).stream()
+                .flatMap(List::stream)
+                .toList();
     }
 
     private static PlannedTouch touch(JsonFields fields, List<Feature> features) throws JsonFault {

@@ -39,37 +39,10 @@ public record PlannedOffset(
         Length plausible) {
     public PlannedOffset {
         touches = List.copyOf(touches);
-        if (touches.size() != method.touches()) {
-            throw new IllegalArgumentException("a " + Word.of(method) + " takes " + method.touches() + " touches, but "
-                    + touches.size() + " are planned");
-        }
-        if (method == Method.REVERSAL
-                && !touches.get(0).feature().equals(touches.get(1).feature())) {
-            throw new IllegalArgumentException("a reversal touches one feature twice; these are "
-                    + touches.get(0).feature().name() + " and "
-                    + touches.get(1).feature().name());
-        }
+        method.check(touches);
         if (habit != Habit.JOG_TO_ZERO && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
             throw new IllegalArgumentException(
                     "a flat feature has no high spot to stop on; its habit is " + Word.of(Habit.JOG_TO_ZERO));
-        }
-    }
-
-    /** How touches become an offset. */
-    public enum Method {
-        /** Second feature less first. */
-        DIFFERENCE(2),
-        /** Half the first touch less the one after half a turn of a rotary axis. */
-        REVERSAL(2);
-
-        private final int touches;
-
-        Method(int touches) {
-            this.touches = touches;
-        }
-
-        public int touches() {
-            return touches;
         }
     }
 

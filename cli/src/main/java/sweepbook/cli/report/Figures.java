@@ -39,6 +39,11 @@ final class Figures {
                 + unit.symbol();
     }
 
+    /** As the first word of a line. */
+    static String capitalised(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+
     /** What was found with its U95, or why it was not. */
     static String withU95(Finding<Estimate> length_mm, LengthUnit unit) {
         if (length_mm instanceof Finding.NotDetermined<Estimate> not) {

@@ -2,6 +2,7 @@ package sweepbook.cli.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.Direction;
 import sweepbook.analysis.offset.EntryConvention;
 import sweepbook.analysis.offset.EntryUnit;
@@ -13,7 +14,6 @@ import sweepbook.analysis.uncertainty.Tolerance;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.Word;
 
 /** One offset: how it was measured, its touches, how well it is known. */
 final class OffsetSection {
@@ -44,6 +44,10 @@ final class OffsetSection {
                         "Entry",
                         outcome.entry().before().toPlainString() + " \u2192 "
                                 + outcome.entry().after().toPlainString() + " " + unit.symbol()));
+        LengthUnit shown = book.plan().machine().resolution().unit();
+        result.result().asOptional().ifPresent(outcome -> outcome.besides()
+                .forEach(beside ->
+                        facts.add(Figures.capitalised(beside.what()), Figures.withU95(beside.length(), shown))));
         planned.tolerance()
                 .ifPresent(tolerance ->
                         facts.add("Tolerance of the present entry", limits(tolerance, unit) + " off the measured one"));
@@ -80,7 +84,7 @@ final class OffsetSection {
     }
 
     private static String method(PlannedOffset planned) {
-        return Word.of(planned.method()) + " along " + planned.axis() + "; " + planned.axis() + " going "
+        return planned.method().inWords() + " along " + planned.axis() + "; " + planned.axis() + " going "
                 + (planned.direction() == Direction.PLUS ? "plus" : "minus") + " presses the contact; the indicator "
                 + (planned.stand() == Stand.ON_TABLE ? "stands on the table" : "rides on the machine");
     }

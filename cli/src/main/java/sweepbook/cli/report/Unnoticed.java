@@ -7,7 +7,6 @@ import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.book.OffsetResult.TouchResult;
 import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.PlannedOffset.Method;
 
 /** Mistakes that a measurement, as it was made, has no means to show; an uncertainty does not cover them. */
 final class Unnoticed {
@@ -16,9 +15,7 @@ final class Unnoticed {
     /** In plain words, each with what would show it. */
     static List<String> in(OffsetResult result) {
         PlannedOffset planned = result.planned();
-        List<String> mistakes = new ArrayList<>();
-        mistakes.add(
-                "A stand or part that was bumped between the touches: touch the first feature once more at the end.");
+        List<String> mistakes = new ArrayList<>(planned.method().unnoticed());
         long unproved =
                 result.touches().stream().filter(touch -> !isProved(touch)).count();
         if (unproved > 0) {
@@ -26,11 +23,6 @@ final class Unnoticed {
                     "A mistyped position within " + planned.plausible() + " of what the present entry lets expect, at "
                             + (unproved == result.touches().size() ? "any touch" : unproved + " of the touches")
                             + ": type the position on the crest as well, and the clicks in the trace prove both.");
-        }
-        if (planned.method() == Method.DIFFERENCE) {
-            mistakes.add("A wrong radius in the plan, or the wrong pin in the chuck: measure the diameter.");
-        } else {
-            mistakes.add("A turn that was not half a turn: look at the angle that the controller shows.");
         }
         mistakes.add("A wrong direction in the plan, beyond what the present entry speaks against.");
         return mistakes;

@@ -32,6 +32,15 @@ final class VirtualSource implements ReadingSource {
         return made;
     }
 
+    /** Somebody leans on the stand. */
+    void bumpStand(double step_mm) {
+        job.bumpStand(step_mm);
+    }
+
+    double trueOffset_mm(String offset) {
+        return job.trueOffset_mm(offset);
+    }
+
     /** The technician breaks off. */
     void stop() {
         events.clear();

@@ -1,0 +1,49 @@
+package sweepbook.cli.plan;
+
+import java.util.List;
+import sweepbook.analysis.offset.BracketedPair;
+import sweepbook.analysis.offset.Touch;
+import sweepbook.cli.plan.Measurement.Beside;
+import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+
+/** Second feature less first, the first touched again at the end (A-B-A): what it does not come back to is told. */
+public record BracketMethod() implements Method {
+    private static final int TOUCHES = 3;
+
+    @Override
+    public String word() {
+        return "bracketed-difference";
+    }
+
+    @Override
+    public String inWords() {
+        return word() + " (first, second, first again)";
+    }
+
+    @Override
+    public void check(List<PlannedTouch> touches) {
+        if (touches.size() != TOUCHES) {
+            throw new IllegalArgumentException("a " + word() + " takes 3 touches, but " + touches.size()
+                    + " are planned; the last repeats the first");
+        }
+        if (!touches.get(0).feature().equals(touches.get(2).feature())) {
+            throw new IllegalArgumentException("a " + word() + " ends on the feature that it began with; these are "
+                    + touches.get(0).feature().name() + " and "
+                    + touches.get(2).feature().name());
+        }
+    }
+
+    @Override
+    public Measurement of(List<Touch> touches) {
+        BracketedPair pair = new BracketedPair(touches.get(0), touches.get(1), touches.get(2));
+        return new Measurement(
+                pair::offset,
+                pair::warnings,
+                conditions -> List.of(new Beside("misclosure", pair.misclosure(conditions))));
+    }
+
+    @Override
+    public List<String> unnoticed() {
+        return List.of("A wrong radius in the plan, or the wrong pin in the chuck: measure the diameter.");
+    }
+}

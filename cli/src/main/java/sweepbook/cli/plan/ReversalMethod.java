@@ -1,0 +1,47 @@
+package sweepbook.cli.plan;
+
+import java.util.ArrayList;
+import java.util.List;
+import sweepbook.analysis.offset.Reversal;
+import sweepbook.analysis.offset.Touch;
+import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+
+/**
+ * Half the first touch less the one after half a turn of a rotary axis.
+ *
+ * @param repeats how often it is touched both ways
+ */
+public record ReversalMethod(int repeats) implements Method {
+    @Override
+    public String word() {
+        return "reversal";
+    }
+
+    @Override
+    public String inWords() {
+        return word() + Repeated.inWords(repeats);
+    }
+
+    @Override
+    public void check(List<PlannedTouch> touches) {
+        Repeated.check(this, touches, repeats);
+        if (!touches.get(0).feature().equals(touches.get(1).feature())) {
+            throw new IllegalArgumentException("a reversal touches one feature twice; these are "
+                    + touches.get(0).feature().name() + " and "
+                    + touches.get(1).feature().name());
+        }
+    }
+
+    @Override
+    public Measurement of(List<Touch> touches) {
+        Reversal reversal = new Reversal(Repeated.first(touches), Repeated.second(touches));
+        return new Measurement(reversal::eccentricity, reversal::warnings);
+    }
+
+    @Override
+    public List<String> unnoticed() {
+        List<String> mistakes = new ArrayList<>(Repeated.unnoticed(repeats));
+        mistakes.add("A turn that was not half a turn: look at the angle that the controller shows.");
+        return mistakes;
+    }
+}
