@@ -95,6 +95,31 @@ final class RunoutCommand implements Callable<Integer> {
                     + " (ISO 14253-1) and, for several files, the capability.")
     private Optional<Double> limit;
 
+    @Option(
+            names = "--along",
+            split = ",",
+            paramLabel = "MM",
+            description = "Places of the traces along a shaft, in millimetres: adds lean and bend of its axis.")
+    private List<Double> along_mm = List.of();
+
+    /** How part and spindle are told apart. */
+    static final class Separation {
+        @Option(
+                names = "--reversal",
+                description = "The two traces are before and after part and indicator were both turned by 180 degrees"
+                        + " on the spindle; angles count from the part's mark.")
+        private boolean reversal;
+
+        @Option(
+                names = "--steps",
+                description = "Before each of the N traces the part was turned on by 360/N degrees on the spindle;"
+                        + " angles count from the spindle's mark.")
+        private boolean steps;
+    }
+
+    @ArgGroup
+    private Separation separation = new Separation();
+
     @Option(names = "--report", paramLabel = "FILE.html", description = "Write a page with pictures as well.")
     private Optional<Path> report;
 
@@ -132,12 +157,16 @@ final class RunoutCommand implements Callable<Integer> {
         }
         for (Path file : files()) {
             Trace trace = TraceCsv.read(file);
+            if (limit.isPresent() && !entries.isEmpty() && entries.get(0).unit() != trace.unit()) {
+                throw UserFault.wrongUse(file + ": its unit is not that of the files before it, so that --fim-limit "
+                        + limit.get() + " would mean two things; look at one unit at a time");
+            }
             Finding<Runout> runout = RunoutReader.read(trace, settings);
             Optional<String> decision = runout.asOptional().flatMap(r -> decision(r.fim(), trace.unit()));
             allFound &= runout.isFound();
             runout.asOptional()
                     .ifPresent(r -> series.add(file.toString(), r.fim().value()));
-            entries.add(new RunoutReport.Entry(file.toString(), trace.unit(), runout, decision));
+            entries.add(new RunoutReport.Entry(file.getFileName().toString(), trace.unit(), runout, decision));
             if (form.csv) {
                 RunoutCsv.row(out, file.toString(), trace.unit(), runout, settings, decision);
             } else if (form.json) {
@@ -149,15 +178,32 @@ final class RunoutCommand implements Callable<Integer> {
             }
         }
         LengthUnit unit = entries.get(0).unit();
-        OptionalDouble limit_mm =
-                limit.map(l -> OptionalDouble.of(unit.toMm(l))).orElse(OptionalDouble.empty());
-        List<String> ofTheSeries = series.words(unit, limit_mm);
-        ofTheSeries.forEach((form.json || form.csv ? spec.commandLine().getErr() : out)::println);
+        OptionalDouble limit_mm = limit.map(l -> OptionalDouble.of(unit.toMm(l))).orElse(OptionalDouble.empty());
+        List<String> together = new ArrayList<>(series.words(unit, limit_mm));
+        together.addAll(together(entries, unit));
+        together.forEach((form.json || form.csv ? spec.commandLine().getErr() : out)::println);
         if (report.isPresent()) {
-            PageFile.write(report.get(), RunoutReport.html(entries, settings, ofTheSeries));
+            PageFile.write(report.get(), RunoutReport.html(entries, settings, together));
         }
         out.flush();
         return allFound ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+    }
+
+    /** What the traces say only together, as asked for. */
+    private List<String> together(List<RunoutReport.Entry> entries, LengthUnit unit) throws UserFault {
+        List<Runout> runouts =
+                entries.stream().flatMap(e -> e.runout().asOptional().stream()).toList();
+        List<String> words = new ArrayList<>();
+        if (!along_mm.isEmpty()) {
+            words.addAll(RunoutTogether.alongAShaft(runouts, along_mm, unit));
+        }
+        if (separation.reversal) {
+            words.addAll(RunoutTogether.reversal(runouts, unit));
+        }
+        if (separation.steps) {
+            words.addAll(RunoutTogether.steps(runouts, unit));
+        }
+        return words;
     }
 
     private static boolean isLink(String source) {

@@ -6,7 +6,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.runout.AngleZero;
@@ -32,7 +31,7 @@ final class RunoutText {
                 trimmed(settings.cutoff_upr()));
     }
 
-    private static String trimmed(double value) {
+    static String trimmed(double value) {
         return value == Math.rint(value) ? Long.toString(Math.round(value)) : Double.toString(value);
     }
 
@@ -108,13 +107,12 @@ final class RunoutText {
         decision.ifPresent(words -> line(out, "", words));
         line(out, "eccentricity", estimate(unit, runout.eccentricity()));
         line(out, "its high spot", highSpot(runout));
-        for (Map.Entry<ReferenceCircle, Estimate> entry :
-                runout.outOfRoundness().entrySet()) {
+        for (ReferenceCircle circle : ReferenceCircle.values()) {
             line(
                     out,
-                    "out-of-roundness " + entry.getKey().letters(),
-                    estimate(unit, entry.getValue())
-                            + (entry.getKey() == settings.circle() ? ", " + method(entry.getKey(), settings) : ""));
+                    "out-of-roundness " + circle.letters(),
+                    estimate(unit, runout.outOfRoundness().get(circle))
+                            + (circle == settings.circle() ? ", " + method(circle, settings) : ""));
         }
         for (Harmonic h : runout.harmonics()) {
             if (h.amplitude().value() > 0) {
@@ -151,11 +149,11 @@ final class RunoutText {
                 runout.angleZero() == AngleZero.FIRST_MARK ? "first mark" : "zero of the stated angles");
     }
 
-    private static String estimate(LengthUnit unit, Estimate e) {
+    static String estimate(LengthUnit unit, Estimate e) {
         return length(unit, e.value()) + ", within " + number(unit, e.u95()) + " (95 %)";
     }
 
-    private static String length(LengthUnit unit, double length_mm) {
+    static String length(LengthUnit unit, double length_mm) {
         return number(unit, length_mm) + " " + unit.symbol();
     }
 

@@ -23,6 +23,7 @@ import picocli.CommandLine.Option;
             ReportCommand.class,
             RunoutCommand.class,
             SimulateCommand.class,
+            StudyCommand.class,
             TraceCommand.class
         })
 public final class Sweepbook {

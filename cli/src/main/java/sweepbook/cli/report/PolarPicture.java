@@ -35,7 +35,7 @@ final class PolarPicture {
                 "aria-labelledby",
                 id + "-title " + id + "-description",
                 "font-family",
-                "sans-serif",
+                "system-ui, sans-serif",
                 "font-size",
                 Labels.FONT_PX);
         svg.element("title", title, "id", id + "-title");

@@ -1,5 +1,6 @@
 package sweepbook.cli.report;
 
+import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -50,7 +51,7 @@ public final class RunoutReport {
     }
 
     private static void section(Page page, Entry entry, String id, RunoutSettings settings) {
-        page.html().element("h2", entry.name());
+        page.html().element("h2", "Figures of " + entry.name());
         if (entry.runout() instanceof Finding.NotDetermined<Runout> not) {
             page.html().element("p", "Not determined: " + not.reason() + ".");
             return;
@@ -85,7 +86,7 @@ public final class RunoutReport {
             Map<ReferenceCircle, Estimate> all = runout.outOfRoundness();
             facts.add("Out-of-roundness, " + circle.letters(), Figures.withU95(all.get(circle), unit));
         }
-        facts.add("Filter", "Gaussian, 50 % at " + Figures.significant(settings.cutoff_upr()) + " UPR (ISO 16610-21)");
+        facts.add("Filter", "Gaussian, 50 % at " + BigDecimal.valueOf(settings.cutoff_upr()).stripTrailingZeros().toPlainString() + " UPR (ISO 16610-21)");
         runout.scatter().asOptional().ifPresent((TurnScatter scatter) -> facts.add(
                         "Turns repeat to", Figures.length(scatter.repeatability_mm(), unit) + " (standard deviation)")
                 .add("Asynchronous, greatest", Figures.length(scatter.asynchronous_mm(), unit)));

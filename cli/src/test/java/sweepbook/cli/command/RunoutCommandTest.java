@@ -10,6 +10,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
@@ -150,5 +151,42 @@ class RunoutCommandTest {
         assertEquals(
                 ExitStatus.WRONG_USE, run("runout", folder.resolve("none.csv").toString()));
         assertEquals(ExitStatus.WRONG_USE, run("runout", "tcp:localhost:1"));
+    }
+
+    /** Law: an eccentricity that grows evenly along the shaft is a lean. */
+    @Test
+    void placesAlongAShaftGiveItsLean() throws IOException {
+        List<String> args = new ArrayList<>(List.of("runout", "--along", "0,100,200"));
+        for (int k = 0; k < 3; k++) {
+            StringBuilder csv = new StringBuilder("time_s,reading_mm,mark\n");
+            for (int i = 0; i < 400; i++) {
+                double mm = 0.02 * (k + 1) * Math.cos(2 * Math.PI * i / 100 - 1);
+                csv.append(String.format(
+                        Locale.ROOT, "%.2f,%.4f,%d%n", 0.05 * i, mm, i % 100 == 0 ? 1 : 0));
+            }
+            args.add(Files.writeString(folder.resolve("at" + k + ".csv"), csv).toString());
+        }
+        assertEquals(ExitStatus.DONE, run(args.toArray(String[]::new)), err.toString());
+        assertTrue(out.toString().contains("leans by 0.200"), out.toString());
+        assertTrue(out.toString().contains("towards 57 degrees"), out.toString());
+    }
+
+    /** Law: with a spindle that runs true both runs are the part. */
+    @Test
+    void twoRunsOfAReversalTellPartFromSpindle() throws IOException {
+        String run = turned(4, true).toString();
+        assertEquals(ExitStatus.DONE, run("runout", "--reversal", run, run), err.toString());
+        assertTrue(out.toString().contains("spindle alone, peak to valley: 0.000000 in"), out.toString());
+        assertEquals(ExitStatus.WRONG_USE, run("runout", "--reversal", run));
+    }
+
+    @Test
+    void aLimitNeedsOneUnit() throws IOException {
+        Path mm = Files.writeString(
+                folder.resolve("mm.csv"), Files.readString(turned(4, true)).replace("reading_in", "reading_mm"));
+        assertEquals(
+                ExitStatus.WRONG_USE,
+                run("runout", "--fim-limit", "1", mm.toString(), folder.resolve("turned.csv").toString()));
+        assertTrue(err.toString().contains("unit"), err.toString());
     }
 }

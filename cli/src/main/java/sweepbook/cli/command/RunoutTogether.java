@@ -1,0 +1,106 @@
+package sweepbook.cli.command;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.runout.AngleZero;
+import sweepbook.analysis.runout.Runout;
+import sweepbook.analysis.runout.fit.Profile;
+import sweepbook.analysis.runout.separation.FormReversal;
+import sweepbook.analysis.runout.separation.MultiStep;
+import sweepbook.analysis.runout.separation.Separated;
+import sweepbook.analysis.runout.shaft.ShaftAxis;
+import sweepbook.analysis.runout.shaft.Station;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** What several traces say only together, in sentences. */
+final class RunoutTogether {
+    private static final int STEPS = 3600;
+
+    private RunoutTogether() {}
+
+    /** The axis of a shaft that was read at several places. */
+    static List<String> alongAShaft(List<Runout> runouts, List<Double> places_mm, LengthUnit unit) throws UserFault {
+        if (places_mm.size() != runouts.size()) {
+            throw UserFault.wrongUse("--along names " + places_mm.size() + " places for " + runouts.size()
+                    + " traces with figures; name one place for each trace");
+        }
+        List<Station> stations = new ArrayList<>();
+        for (int i = 0; i < runouts.size(); i++) {
+            Optional<Estimate> angle = angled(runouts.get(i)).highSpotAngle_deg().asOptional();
+            // Where the eccentricity drowns in its uncertainty any direction will do: its length says so.
+            Estimate towards = angle.orElse(new Estimate(0, 180, 1e6));
+            stations.add(Station.of(places_mm.get(i), runouts.get(i).eccentricity(), towards));
+        }
+        Finding<ShaftAxis> found = ShaftAxis.of(stations);
+        if (found instanceof Finding.NotDetermined<ShaftAxis> not) {
+            return List.of("axis of the shaft not determined: " + not.reason());
+        }
+        ShaftAxis axis = found.asOptional().orElseThrow();
+        List<String> words = new ArrayList<>();
+        words.add(String.format(
+                Locale.ROOT,
+                "the shaft's axis leans by %.4f mm per m, within %.4f (95 %%), towards %.0f degrees",
+                1000 * axis.lean().value(),
+                1000 * axis.lean().u95(),
+                (axis.leanAngle_deg() + 360) % 360));
+        if (stations.size() > 2) {
+            words.add("its greatest bend is " + RunoutText.estimate(unit, axis.bend()) + ", at "
+                    + RunoutText.length(unit, axis.bendAt_mm()));
+        }
+        return words;
+    }
+
+    /** Part and spindle from two runs, part and indicator turned by 180 degrees between them. */
+    static List<String> reversal(List<Runout> runs, LengthUnit unit) throws UserFault {
+        if (runs.size() != 2) {
+            throw UserFault.wrongUse("--reversal needs two traces with figures, not " + runs.size());
+        }
+        return words(FormReversal.of(profile(runs.get(0)), profile(runs.get(1))), unit);
+    }
+
+    /** Part and spindle from N runs, the part turned on by 360/N degrees before each. */
+    static List<String> steps(List<Runout> runs, LengthUnit unit) throws UserFault {
+        if (runs.size() < 2) {
+            throw UserFault.wrongUse("--steps needs two traces with figures or more, not " + runs.size());
+        }
+        List<Profile> profiles = new ArrayList<>();
+        for (Runout run : runs) {
+            profiles.add(profile(run));
+        }
+        List<String> words = new ArrayList<>(words(MultiStep.of(profiles), unit));
+        words.add("undulations of the part that are multiples of " + runs.size() + " are counted to the spindle");
+        return words;
+    }
+
+    private static Profile profile(Runout run) throws UserFault {
+        return angled(run).profile();
+    }
+
+    private static Runout angled(Runout run) throws UserFault {
+        if (run.angleZero() == AngleZero.FIRST_READING) {
+            throw UserFault.wrongUse("traces without marks or angles cannot be set against each other; mark the turns");
+        }
+        return run;
+    }
+
+    private static List<String> words(Separated apart, LengthUnit unit) {
+        return List.of(
+                "form of the part alone, peak to valley: " + RunoutText.length(unit, range(apart.part())),
+                "error motion of the spindle alone, peak to valley: "
+                        + RunoutText.length(unit, range(apart.spindle())));
+    }
+
+    private static double range(Profile profile) {
+        double least = Double.POSITIVE_INFINITY;
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (double v : profile.sampled(STEPS)) {
+            least = Math.min(least, v);
+            greatest = Math.max(greatest, v);
+        }
+        return greatest - least;
+    }
+}
