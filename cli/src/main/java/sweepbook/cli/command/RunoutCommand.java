@@ -178,7 +178,8 @@ final class RunoutCommand implements Callable<Integer> {
             }
         }
         LengthUnit unit = entries.get(0).unit();
-        OptionalDouble limit_mm = limit.map(l -> OptionalDouble.of(unit.toMm(l))).orElse(OptionalDouble.empty());
+        OptionalDouble limit_mm =
+                limit.map(l -> OptionalDouble.of(unit.toMm(l))).orElse(OptionalDouble.empty());
         List<String> together = new ArrayList<>(series.words(unit, limit_mm));
         together.addAll(together(entries, unit));
         together.forEach((form.json || form.csv ? spec.commandLine().getErr() : out)::println);

@@ -30,7 +30,8 @@ final class RunoutTogether {
         }
         List<Station> stations = new ArrayList<>();
         for (int i = 0; i < runouts.size(); i++) {
-            Optional<Estimate> angle = angled(runouts.get(i)).highSpotAngle_deg().asOptional();
+            Optional<Estimate> angle =
+                    angled(runouts.get(i)).highSpotAngle_deg().asOptional();
             // Where the eccentricity drowns in its uncertainty any direction will do: its length says so.
             Estimate towards = angle.orElse(new Estimate(0, 180, 1e6));
             stations.add(Station.of(places_mm.get(i), runouts.get(i).eccentricity(), towards));

@@ -86,7 +86,12 @@ public final class RunoutReport {
             Map<ReferenceCircle, Estimate> all = runout.outOfRoundness();
             facts.add("Out-of-roundness, " + circle.letters(), Figures.withU95(all.get(circle), unit));
         }
-        facts.add("Filter", "Gaussian, 50 % at " + BigDecimal.valueOf(settings.cutoff_upr()).stripTrailingZeros().toPlainString() + " UPR (ISO 16610-21)");
+        facts.add(
+                "Filter",
+                "Gaussian, 50 % at "
+                        + BigDecimal.valueOf(settings.cutoff_upr())
+                                .stripTrailingZeros()
+                                .toPlainString() + " UPR (ISO 16610-21)");
         runout.scatter().asOptional().ifPresent((TurnScatter scatter) -> facts.add(
                         "Turns repeat to", Figures.length(scatter.repeatability_mm(), unit) + " (standard deviation)")
                 .add("Asynchronous, greatest", Figures.length(scatter.asynchronous_mm(), unit)));

@@ -161,8 +161,7 @@ class RunoutCommandTest {
             StringBuilder csv = new StringBuilder("time_s,reading_mm,mark\n");
             for (int i = 0; i < 400; i++) {
                 double mm = 0.02 * (k + 1) * Math.cos(2 * Math.PI * i / 100 - 1);
-                csv.append(String.format(
-                        Locale.ROOT, "%.2f,%.4f,%d%n", 0.05 * i, mm, i % 100 == 0 ? 1 : 0));
+                csv.append(String.format(Locale.ROOT, "%.2f,%.4f,%d%n", 0.05 * i, mm, i % 100 == 0 ? 1 : 0));
             }
             args.add(Files.writeString(folder.resolve("at" + k + ".csv"), csv).toString());
         }
@@ -186,7 +185,12 @@ class RunoutCommandTest {
                 folder.resolve("mm.csv"), Files.readString(turned(4, true)).replace("reading_in", "reading_mm"));
         assertEquals(
                 ExitStatus.WRONG_USE,
-                run("runout", "--fim-limit", "1", mm.toString(), folder.resolve("turned.csv").toString()));
+                run(
+                        "runout",
+                        "--fim-limit",
+                        "1",
+                        mm.toString(),
+                        folder.resolve("turned.csv").toString()));
         assertTrue(err.toString().contains("unit"), err.toString());
     }
 }
