@@ -2,12 +2,14 @@ package sweepbook.analysis.runout;
 
 import java.util.Locale;
 import java.util.Optional;
+import sweepbook.analysis.runout.angle.MarkWindow;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.Misfit;
 import sweepbook.analysis.runout.fit.MotionSearch;
 import sweepbook.analysis.runout.fit.Samples;
+import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
 /** A part that turned while it was read, evenly or by hand; says so where it did not turn as it should. */
@@ -17,6 +19,12 @@ final class MovedTurn {
 
     /** Marks pressed by hand come early or late by more than a reading; from here on that is allowed for. */
     private static final double LOOSE = 1.6;
+
+    /** An even turning is the simpler story: it stands unless the readings speak against it by these log odds. */
+    private static final double NEAR_ODDS = 3;
+
+    /** Fewer marks say little about evenness. */
+    private static final int MARKS_FOR_EVEN = 4;
 
     private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
     private static final double SPINDLE_WANDER = 0.01;
@@ -47,6 +55,10 @@ final class MovedTurn {
 
     /** With two marks or more. */
     Finding<Runout> marked(TurnMarks marks) {
+        Optional<String> stop = marks.stop(all.to_s());
+        if (stop.isPresent()) {
+            return Finding.notDetermined(stop.orElseThrow());
+        }
         MotionSearch asGiven = search(marks);
         for (TurnMarks.Doubt doubt : marks.doubts()) {
             MotionSearch other = search(doubt.instead());
@@ -64,8 +76,15 @@ final class MovedTurn {
                         marks.time_s()[m]));
             }
         }
+        if (marks.passEvenly()) {
+            Optional<MotionSearch> even = evenly(marks, asGiven.fit().evidence());
+            if (even.isPresent()) {
+                MotionSearch found = even.orElseThrow();
+                return figuresUnless(new TurnCheck(all, found, settings.marksPerTurn()), found, AngleZero.FIRST_MARK);
+            }
+        }
         TurnCheck check = new TurnCheck(all, asGiven, settings.marksPerTurn());
-        if (check.objection().isPresent() && marks.passEvenly()) {
+        if (check.objection().isPresent() && marks.count() >= MARKS_FOR_EVEN && marks.passEvenly()) {
             // Turns that differ in earnest look like a wandering speed; the marks say that it did not wander.
             Turning turning = marks.turning();
             Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
@@ -76,6 +95,30 @@ final class MovedTurn {
                     : figuresUnless(ofEven, even, AngleZero.FIRST_MARK);
         }
         return figuresUnless(check, asGiven, AngleZero.FIRST_MARK);
+    }
+
+    /** One speed throughout, where the readings bear it: then every mark tells where each other one passed. */
+    private Optional<MotionSearch> evenly(TurnMarks marks, double evidenceOtherwise) {
+        Turning turning = marks.turning();
+        Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
+        MotionSearch marked = search(turning, anchors, true, MotionSearch.EVEN_WANDER);
+        if (marked.fit().evidence() < evidenceOtherwise - NEAR_ODDS) {
+            return Optional.empty();
+        }
+        double middle_s = (all.from_s() + all.to_s()) / 2;
+        MotionSearch read = evenFrom(marked.fit().turning(), middle_s, Estimate.exact(0));
+        return MarkWindow.shift_rad(
+                        marks, read.fit().turning(), middle_s, read.fit().speedStdU_rad_per_s())
+                .asOptional()
+                .map(shift -> evenFrom(read.fit().turning(), middle_s, shift));
+    }
+
+    private MotionSearch evenFrom(Turning turning, double middle_s, Estimate shift_rad) {
+        Anchors middle = new Anchors(
+                new double[] {middle_s},
+                new double[] {turning.angle_rad(middle_s) + shift_rad.value()},
+                new double[] {Math.max(Anchors.SURE_RAD, shift_rad.stdU())});
+        return search(turning, middle, true, MotionSearch.EVEN_WANDER);
     }
 
     private Finding<Runout> figuresUnless(TurnCheck check, MotionSearch found, AngleZero zero) {

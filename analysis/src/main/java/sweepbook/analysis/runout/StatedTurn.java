@@ -49,8 +49,9 @@ final class StatedTurn {
         int drift = turns > 1.5 ? 1 : 0;
         int[] upr = n < FEW ? best(samples, kept, drift, order) : standing(samples, kept, drift, order);
         TurnFit fit = TurnFit.atAngles(samples, upr, drift, kept, TurnFit.Detail.ROUNDED);
-        return new Figures(fit, samples, 1, settings, order)
-                .runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED);
+        Figures figures = new Figures(fit, samples, betweenStations(fit), settings, order);
+        figures.allowUnseen(unseen_mm2(fit, order));
+        return figures.runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED);
     }
 
     /**

@@ -64,8 +64,9 @@ final class ProofRunoutCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
-        out.println("Root mean square error and share covered by U95, seeds " + first + " to " + (first + seeds - 1)
-                + ". q: step of the display; bound: Cramer-Rao with every angle known.");
+        out.println(
+                "Root mean square error and share covered by U95, seeds " + first + " to " + (first + seeds - 1)
+                        + ". q: step of the display; bound: Cramer-Rao with every angle known; of the angle, beside where all marks leave the first, each told to the nearest reading.");
         out.printf(HEAD, "kind", "none", "turns", "ecc./bound", "angle/bound", "roundness/q", "FIM/q", "max - min/q");
         boolean turnsRight = true;
         for (TurnKind kind : TurnKind.values()) {

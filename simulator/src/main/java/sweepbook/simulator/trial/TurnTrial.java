@@ -17,6 +17,8 @@ import sweepbook.acquisition.trace.Trace;
  * @param outOfRoundness_mm peak to valley about the least-squares circle, unfiltered
  * @param form undulations from two a turn on, counted from the first mark (without marks: from anywhere)
  * @param eccentricityBound_mm least standard deviation of an unbiased estimate when every angle is known (Cramer-Rao)
+ * @param markStdU_deg least standard deviation with which the readings' spacing lets the marks be placed in a motion
+ *     that is known; 0 without marks
  */
 public record TurnTrial(
         TurnKind kind,
@@ -30,13 +32,22 @@ public record TurnTrial(
         double highSpotAngle_deg,
         double outOfRoundness_mm,
         List<Harmonic> form,
-        double eccentricityBound_mm) {
+        double eccentricityBound_mm,
+        double markStdU_deg) {
     public TurnTrial {
         form = List.copyOf(form);
     }
 
-    /** The same bound for the angle of the high spot. */
+    /**
+     * The least standard deviation of the angle of the high spot from the first mark: that of the readings beside that of
+     * the marks, which are told only to the nearest reading.
+     */
     public double highSpotAngleBound_deg() {
+        return Math.hypot(readingsAngleBound_deg(), markStdU_deg);
+    }
+
+    /** The bound of the angle by the readings alone, were the passing of every mark known exactly. */
+    public double readingsAngleBound_deg() {
         return Math.toDegrees(eccentricityBound_mm / eccentricity_mm);
     }
 }

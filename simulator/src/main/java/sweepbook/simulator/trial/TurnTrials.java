@@ -175,6 +175,26 @@ public final class TurnTrials {
                 angled ? part.highSpot_deg() : Double.NaN,
                 part.outOfRoundness_mm(),
                 part.form(),
-                bound.stdU_mm());
+                bound.stdU_mm(),
+                markStdU_deg(trace));
+    }
+
+    /**
+     * The least standard deviation with which the marks tell their own place in a known turning: each passed within half
+     * a reading of the one that carries it, and where the windows of all overlap every place is as likely.
+     */
+    private double markStdU_deg(Trace trace) {
+        double least_deg = Double.NEGATIVE_INFINITY;
+        double most_deg = Double.POSITIVE_INFINITY;
+        double half_s = settings.interval_s() / 2;
+        for (int i = 0; i < trace.size() && marksPerTurn > 0; i++) {
+            if (trace.mark(i)) {
+                double step_deg = 360.0 / marksPerTurn;
+                double mark_deg = step_deg * Math.rint(turning.angle_deg(trace.time_s(i)) / step_deg);
+                least_deg = Math.max(least_deg, turning.angle_deg(trace.time_s(i) - half_s) - mark_deg);
+                most_deg = Math.min(most_deg, turning.angle_deg(trace.time_s(i) + half_s) - mark_deg);
+            }
+        }
+        return Double.isInfinite(most_deg) ? 0 : Math.max(0, most_deg - least_deg) / Math.sqrt(12);
     }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -19,6 +20,8 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
     private static final double TOO_LONG = 1.6;
 
     private static final double TOO_SHORT = 0.5;
+    /** No hand that keeps turning slows down so much against the marks beside it: it stopped. */
+    private static final double STOPPED = 2.5;
 
     /** The marks of a trace. */
     public static Finding<TurnMarks> of(Trace trace, int perTurn) {
@@ -58,6 +61,20 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
 
     /** A mark that may be missing or one too many, and the marks as they would be without the fault. */
     public record Doubt(String reason, TurnMarks instead) {}
+
+    /** A time between marks in which a hand cannot have kept turning, whatever the readings say. */
+    public Optional<String> stop(double to_s) {
+        for (int m = 0; m < count(); m++) {
+            double until_s = m + 1 < count() ? time_s[m + 1] : to_s;
+            if (until_s - time_s[m] > STOPPED * neighbourInterval_s(m)) {
+                return Optional.of("after the mark at " + seconds(time_s[m])
+                        + String.format(Locale.ROOT, " %.1f", (until_s - time_s[m]) / neighbourInterval_s(m))
+                        + " times the usual time went by without another: the turning stopped or went back, or marks"
+                        + " were missed; turn again without a stop");
+            }
+        }
+        return Optional.empty();
+    }
 
     /** Where the time between two marks fits badly to those beside it. */
     public List<Doubt> doubts() {
@@ -127,12 +144,9 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         return n % 2 == 1 ? near[n / 2] : (near[n / 2 - 1] + near[n / 2]) / 2;
     }
 
-    /** Whether four marks or more pass at one speed, as far as the readings that carry them can tell. */
+    /** Whether the marks pass at one speed, as far as the readings that carry them can tell. */
     public boolean passEvenly() {
         int n = count();
-        if (n < 4) {
-            return false;
-        }
         double interval = (time_s[n - 1] - time_s[0]) / (n - 1);
         for (int m = 0; m < n; m++) {
             if (Math.abs(time_s[m] - time_s[0] - m * interval) > 3 * early_s[m]) {

@@ -8,11 +8,14 @@ import sweepbook.analysis.runout.angle.Turning;
  * readings are spikes, each judged by the others until nothing changes.
  */
 public final class MotionSearch {
+    /** So little wander is no matter over any number of turns that is read: the turning is even. */
+    public static final double EVEN_WANDER = 2e-5;
+
     /** Standard deviation of the speed's wander over one turn, relative: a spindle first, a hand last. */
-    private static final double[] WANDER = {1e-3, 0.01, 0.03, 0.1, 0.3, 1};
+    private static final double[] WANDER = {EVEN_WANDER, 1e-3, 0.01, 0.03, 0.1, 0.3, 1};
 
     /** A stiff motion needs few knots: so many a turn for each wander. */
-    private static final int[] KNOTS_A_TURN = {1, 6, 12, 24, 24, 24};
+    private static final int[] KNOTS_A_TURN = {1, 1, 6, 12, 24, 24, 24};
 
     private static final int ROUNDS = 4;
     private static final int MOST_UNDULATIONS = 20;

@@ -347,6 +347,18 @@ public final class TurnFit {
         return wander.turning();
     }
 
+    /** How well the readings alone tell an even speed, about the middle of the trace, where the profile is known. */
+    public double speedStdU_rad_per_s() {
+        double middle_s = (samples.from_s() + samples.to_s()) / 2;
+        double[] x = new double[p];
+        double sum = 0;
+        for (int i = 0; i < samples.size(); i++) {
+            double perSpeed = row(i, x) * (samples.time_s()[i] - middle_s);
+            sum += perSpeed * perSpeed;
+        }
+        return scatter_mm() / Math.sqrt(sum);
+    }
+
     /** Anchor less fitted angle. */
     public double[] anchorMisses_rad() {
         return wander.anchorMisses_rad();
