@@ -27,6 +27,7 @@ import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutReader;
 import sweepbook.analysis.runout.RunoutSettings;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
+import sweepbook.analysis.runout.shaft.ShaftAxis;
 import sweepbook.analysis.uncertainty.Decision;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -181,23 +182,28 @@ final class RunoutCommand implements Callable<Integer> {
         OptionalDouble limit_mm =
                 limit.map(l -> OptionalDouble.of(unit.toMm(l))).orElse(OptionalDouble.empty());
         List<String> together = new ArrayList<>(series.words(unit, limit_mm));
-        together.addAll(together(entries, unit));
+        Finding<ShaftAxis> axis = along_mm.isEmpty()
+                ? Finding.notDetermined("no places along a shaft were named")
+                : RunoutTogether.axis(runouts(entries), along_mm);
+        if (!along_mm.isEmpty()) {
+            together.addAll(RunoutTogether.alongAShaft(axis, unit));
+        }
+        together.addAll(apart(runouts(entries), unit));
         together.forEach((form.json || form.csv ? spec.commandLine().getErr() : out)::println);
         if (report.isPresent()) {
-            PageFile.write(report.get(), RunoutReport.html(entries, settings, together));
+            PageFile.write(report.get(), RunoutReport.html(entries, settings, together, axis.asOptional()));
         }
         out.flush();
         return allFound ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
-    /** What the traces say only together, as asked for. */
-    private List<String> together(List<RunoutReport.Entry> entries, LengthUnit unit) throws UserFault {
-        List<Runout> runouts =
-                entries.stream().flatMap(e -> e.runout().asOptional().stream()).toList();
+    private static List<Runout> runouts(List<RunoutReport.Entry> entries) {
+        return entries.stream().flatMap(e -> e.runout().asOptional().stream()).toList();
+    }
+
+    /** Part and spindle apart, as asked for. */
+    private List<String> apart(List<Runout> runouts, LengthUnit unit) throws UserFault {
         List<String> words = new ArrayList<>();
-        if (!along_mm.isEmpty()) {
-            words.addAll(RunoutTogether.alongAShaft(runouts, along_mm, unit));
-        }
         if (separation.reversal) {
             words.addAll(RunoutTogether.reversal(runouts, unit));
         }

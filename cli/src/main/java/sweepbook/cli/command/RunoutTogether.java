@@ -23,7 +23,7 @@ final class RunoutTogether {
     private RunoutTogether() {}
 
     /** The axis of a shaft that was read at several places. */
-    static List<String> alongAShaft(List<Runout> runouts, List<Double> places_mm, LengthUnit unit) throws UserFault {
+    static Finding<ShaftAxis> axis(List<Runout> runouts, List<Double> places_mm) throws UserFault {
         if (places_mm.size() != runouts.size()) {
             throw UserFault.wrongUse("--along names " + places_mm.size() + " places for " + runouts.size()
                     + " traces with figures; name one place for each trace");
@@ -36,7 +36,11 @@ final class RunoutTogether {
             Estimate towards = angle.orElse(new Estimate(0, 180, 1e6));
             stations.add(Station.of(places_mm.get(i), runouts.get(i).eccentricity(), towards));
         }
-        Finding<ShaftAxis> found = ShaftAxis.of(stations);
+        return ShaftAxis.of(stations);
+    }
+
+    /** What that axis is like. */
+    static List<String> alongAShaft(Finding<ShaftAxis> found, LengthUnit unit) {
         if (found instanceof Finding.NotDetermined<ShaftAxis> not) {
             return List.of("axis of the shaft not determined: " + not.reason());
         }
@@ -48,7 +52,7 @@ final class RunoutTogether {
                 1000 * axis.lean().value(),
                 1000 * axis.lean().u95(),
                 (axis.leanAngle_deg() + 360) % 360));
-        if (stations.size() > 2) {
+        if (axis.stations().size() > 2) {
             words.add("its greatest bend is " + RunoutText.estimate(unit, axis.bend()) + ", at "
                     + RunoutText.length(unit, axis.bendAt_mm()));
         }

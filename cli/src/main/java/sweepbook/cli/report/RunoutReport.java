@@ -13,6 +13,7 @@ import sweepbook.analysis.runout.RunoutSettings;
 import sweepbook.analysis.runout.TurnScatter;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.fit.Profile;
+import sweepbook.analysis.runout.shaft.ShaftAxis;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -30,11 +31,23 @@ public final class RunoutReport {
 
     private RunoutReport() {}
 
-    public static String html(List<Entry> entries, RunoutSettings settings, List<String> ofTheSeries) {
+    /** @param axis of a shaft on which the traces were read, where they were */
+    public static String html(
+            List<Entry> entries, RunoutSettings settings, List<String> ofTheSeries, Optional<ShaftAxis> axis) {
         Page page = new Page(
                 entries.size() == 1 ? entries.get(0).name() : "Runout of " + entries.size() + " traces",
                 "Runout, eccentricity and roundness of turned parts");
         page.warnings(ofTheSeries);
+        axis.ifPresent(along -> page.html()
+                .open("figure")
+                .open("div", "class", "pictures")
+                .raw(ShaftPicture.svg("shaft", along, entries.get(0).unit()))
+                .close()
+                .element(
+                        "figcaption",
+                        "Centres of the sections off the axis of turning, in two planes; the table of each trace gives"
+                                + " their uncertainty.")
+                .close());
         for (int i = 0; i < entries.size(); i++) {
             section(page, entries.get(i), "part" + (i + 1), settings);
         }
