@@ -50,14 +50,27 @@ public record Attempt(
 
     /** The position that was taken last at that moment, in the machine's unit. */
     public Optional<BigDecimal> position(Moment moment) {
-        return taken(moment).map(t -> new BigDecimal(t.typed().text().replaceAll("[^0-9.+-]", "")));
+        return taken(moment).map(t -> number(t.typed().text()));
+    }
+
+    /** Whether the typed text counts as a position. */
+    static boolean isTaken(Typed typed) {
+        return typed.fate() == Fate.TAKEN || typed.fate() == Fate.INSISTED;
+    }
+
+    /** The number in a typed text, which may carry a unit or insist. */
+    static BigDecimal number(String text) {
+        try {
+            return new BigDecimal(text.replaceAll("[^0-9.+-]", ""));
+        } catch (NumberFormatException e) {
+            throw new IllegalArgumentException("the position '" + text + "' is no number", e);
+        }
     }
 
     /** The text that was taken last at that moment. */
     public Optional<TypedAt> taken(Moment moment) {
         return typed.stream()
-                .filter(at -> at.typed().moment() == moment
-                        && (at.typed().fate() == Fate.TAKEN || at.typed().fate() == Fate.INSISTED))
+                .filter(at -> at.typed().moment() == moment && isTaken(at.typed()))
                 .reduce((earlier, later) -> later);
     }
 }

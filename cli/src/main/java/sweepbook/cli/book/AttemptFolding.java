@@ -25,6 +25,9 @@ final class AttemptFolding {
     }
 
     void add(BookEvent.Typed event, double typed_s) {
+        if (Attempt.isTaken(event)) {
+            Attempt.number(event.text());
+        }
         typed.add(new Attempt.TypedAt(typed_s, event));
     }
 
@@ -34,6 +37,11 @@ final class AttemptFolding {
 
     /** The last word counts: a kept attempt can be undone later. */
     void outcome(Attempt.Outcome itsOutcome) {
+        boolean placed = typed.stream()
+                .anyMatch(at -> at.typed().moment() == BookEvent.Moment.AT_THE_END && Attempt.isTaken(at.typed()));
+        if (itsOutcome instanceof Attempt.Outcome.Kept && !placed) {
+            throw new IllegalArgumentException("attempt " + begun.attempt() + " is kept without a position");
+        }
         outcome = itsOutcome;
     }
 

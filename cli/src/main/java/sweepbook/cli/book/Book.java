@@ -75,18 +75,26 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Attempt> attempts, Lis
                 attempts.put(attempt.attempt(), new AttemptFolding(attempt, wall_s));
                 skipped.remove(attempt.offset() + "/" + attempt.touch());
             } else if (event instanceof BookEvent.Received received) {
-                attempts.get(received.attempt()).add(received.readings());
+                attempt(received.attempt()).add(received.readings());
             } else if (event instanceof BookEvent.Incident incident) {
-                attempts.get(incident.attempt()).add(incident);
+                attempt(incident.attempt()).add(incident);
             } else if (event instanceof BookEvent.Typed typed) {
-                attempts.get(typed.attempt()).add(typed, wall_s);
+                attempt(typed.attempt()).add(typed, wall_s);
             } else if (event instanceof BookEvent.Kept kept) {
-                attempts.get(kept.attempt()).outcome(new Attempt.Outcome.Kept());
+                attempt(kept.attempt()).outcome(new Attempt.Outcome.Kept());
             } else if (event instanceof BookEvent.SetAside setAside) {
-                attempts.get(setAside.attempt()).outcome(new Attempt.Outcome.SetAside(setAside.why()));
+                attempt(setAside.attempt()).outcome(new Attempt.Outcome.SetAside(setAside.why()));
             } else if (event instanceof BookEvent.Skipped skip) {
                 skipped.add(skip.offset() + "/" + skip.touch());
             }
+        }
+
+        private AttemptFolding attempt(int number) {
+            AttemptFolding attempt = attempts.get(number);
+            if (attempt == null) {
+                throw new IllegalArgumentException("attempt " + number + " was never begun");
+            }
+            return attempt;
         }
 
         /** Whether the plan has been met; nothing else may come before it. */

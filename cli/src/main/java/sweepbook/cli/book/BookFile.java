@@ -69,7 +69,7 @@ public final class BookFile implements AutoCloseable {
         return folding;
     }
 
-    private static void fold(Path file, Book.Folding folding, JournalEntry entry) throws IOException {
+    static void fold(Path file, Book.Folding folding, JournalEntry entry) throws IOException {
         try {
             BookEvent event = EventCodec.event(entry.kind(), entry.payload());
             if (event instanceof BookEvent.Begun begun) {
@@ -77,7 +77,8 @@ public final class BookFile implements AutoCloseable {
             } else {
                 folding.add(event, seconds(entry.wall()));
             }
-        } catch (IOException e) {
+        } catch (IOException | IllegalArgumentException e) {
+            // A line can be whole by the chain and still say what cannot be.
             throw new IOException(file + ", line " + entry.sequence() + ": " + e.getMessage(), e);
         }
     }

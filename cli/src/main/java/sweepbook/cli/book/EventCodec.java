@@ -97,6 +97,9 @@ final class EventCodec {
         payload.path("marked").forEach(place -> marked.add(place.asInt()));
         List<Reading> readings = new ArrayList<>(times.size());
         for (int i = 0; i < times.size(); i++) {
+            if (!times.get(i).isNumber() || !values.get(i).isNumber()) {
+                throw new IOException("a line of readings holds something that is no number");
+            }
             readings.add(new Reading(times.get(i).doubleValue(), values.get(i).doubleValue(), marked.contains(i)));
         }
         return new BookEvent.Received(payload.path("attempt").asInt(), readings);
