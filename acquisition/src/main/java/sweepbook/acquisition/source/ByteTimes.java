@@ -25,10 +25,19 @@ final class ByteTimes {
      * on the wire. Offsets asked for do not descend.
      */
     double sent_s(long offset) {
+        Piece piece = pieceOf(offset);
+        return piece.arrival_s() - (piece.end() - offset) * byteTime_s;
+    }
+
+    /** When the piece with that byte arrived. */
+    double arrival_s(long offset) {
+        return pieceOf(offset).arrival_s();
+    }
+
+    private Piece pieceOf(long offset) {
         while (pieces.size() > 1 && pieces.peek().end() <= offset) {
             pieces.remove();
         }
-        Piece piece = pieces.element();
-        return piece.arrival_s() - (piece.end() - offset) * byteTime_s;
+        return pieces.element();
     }
 }

@@ -18,6 +18,20 @@ public sealed interface Event {
     /** The indicator shows a status instead of a value. */
     record StatusShown(double time_s, IndicatorStatus status, String word) implements Event {}
 
+    /** A reading that stands alone, far from its neighbours; it is in the trace all the same. */
+    record JumpAlone(double time_s, double reading_mm, double before_mm, double behind_mm) implements Event {}
+
+    /**
+     * Readings came in bunches; from now on they are on the device's own cadence.
+     *
+     * @param cadence_s from reading to reading
+     * @param delay_s how long the link has held a reading back at most
+     */
+    record CadenceFound(double time_s, double cadence_s, double delay_s) implements Event {}
+
+    /** Readings no longer fit the cadence: from now on their times are those of their arrival. */
+    record CadenceLost(double time_s) implements Event {}
+
     /**
      * Bytes have come for a while, and none of them is a frame: wrong speed, wrong parity or wrong profile.
      *

@@ -25,6 +25,8 @@ final class WireReader {
     private final String name;
     private final FrameDecoder decoder;
     private final ByteTimes times;
+    private final EvenTimes evenTimes = new EvenTimes();
+    private final LoneJump jumps = new LoneJump();
     private volatile Scale scale;
     private boolean scaleKnown;
     private double last_s = Double.NEGATIVE_INFINITY;
@@ -51,16 +53,28 @@ final class WireReader {
             Event event = event(decoded);
             events.accept(event);
             if (event instanceof FrameDropped dropped) {
+                evenTimes.missedOne();
                 tellIfNothingDecodes(dropped, events);
             } else {
                 undecodedSince_s = Double.NaN;
             }
+            if (event instanceof ReadingTaken taken) {
+                jumps.take(taken.reading(), scale.resolution_mm()).ifPresent(events);
+            }
+            evenTimes.news().ifPresent(events);
         }
     }
 
     /** Gives up a frame of which the rest will not come. */
     void giveUp(String why, Consumer<Event> events) {
         decoder.giveUp(why).map(this::dropped).ifPresent(events);
+    }
+
+    /** The link was lost: what it brings later belongs to no frame and no cadence from before. */
+    void startAnew(double time_s, Consumer<Event> events) {
+        giveUp("the link was lost within it", events);
+        evenTimes.startAnew(time_s);
+        evenTimes.news().ifPresent(events);
     }
 
     private void tellIfNothingDecodes(FrameDropped dropped, Consumer<Event> events) {
@@ -75,9 +89,11 @@ final class WireReader {
     private Event event(Decoded decoded) throws UnitChanged {
         if (decoded instanceof Decoded.Value value) {
             holdToOneUnit(value.scale());
+            // Asked for in any case: what is never asked for is never forgotten.
+            double sent_s = times.sent_s(value.offset());
             double time_s = value.time_s().isPresent()
                     ? deviceTime_s(value.time_s().getAsDouble())
-                    : Math.max(last_s, ticked(times.sent_s(value.offset())));
+                    : Math.max(last_s, ticked(evenTimes.sent_s(sent_s, times.arrival_s(value.offset()))));
             last_s = time_s;
             return new ReadingTaken(new Reading(time_s, value.reading_mm(), value.mark()));
         }

@@ -154,7 +154,7 @@ final class WireSource implements ReadingSource {
     private void reopen(LinkException loss) throws LinkException, InterruptedException {
         link.close();
         double lost_s = clock.monotonic_s();
-        reader.giveUp("the link was lost within it", this::put);
+        reader.startAnew(lost_s, this::put);
         put(new LinkLost(lost_s, loss.getMessage()));
         while (!closed) {
             if (clock.monotonic_s() - lost_s >= patience.toNanos() / 1e9) {

@@ -46,12 +46,20 @@ final class LinkWatch {
             lost = false;
             return Optional.of(String.format(Locale.ROOT, "link back after %.1f s", back.lost_s()));
         }
+        if (event instanceof Event.JumpAlone
+                || event instanceof Event.CadenceFound
+                || event instanceof Event.CadenceLost) {
+            return Optional.of(EventWords.of(event));
+        }
         return Optional.empty();
     }
 
-    /** A dropped frame is counted on the live line; the rest is worth a line of its own. */
+    /** A dropped frame is counted on the live line, jumps and times belong on the record; the rest is worth a line. */
     static boolean isWorthTelling(Event event) {
-        return !(event instanceof Event.FrameDropped);
+        return event instanceof Event.StatusShown
+                || event instanceof Event.NothingDecodes
+                || event instanceof Event.LinkLost
+                || event instanceof Event.LinkBack;
     }
 
     private void count(double time_s) {

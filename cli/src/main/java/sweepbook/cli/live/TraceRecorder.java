@@ -105,7 +105,7 @@ public final class TraceRecorder {
         String words = EventWords.of(event);
         if (event instanceof Event.FrameDropped) {
             dropped++;
-        } else {
+        } else if (LinkWatch.isWorthTelling(event)) {
             state = words.substring(words.indexOf(": ") + 2);
             status.say(words);
         }
