@@ -14,6 +14,8 @@ import sweepbook.cli.book.BookEvent.Typed;
  *
  * @param number counts all attempts of the book from 1
  * @param touch counts the touches of the offset from 0
+ * @param trace of the indicator that measures
+ * @param beside what other indicators sent meanwhile
  * @param wall when it was begun, in seconds since 1970-01-01T00:00Z
  */
 public record Attempt(
@@ -23,13 +25,18 @@ public record Attempt(
         String link,
         double wall_s,
         Trace trace,
+        List<Beside> beside,
         List<TypedAt> typed,
         List<Incident> incidents,
         Outcome outcome) {
     public Attempt {
+        beside = List.copyOf(beside);
         typed = List.copyOf(typed);
         incidents = List.copyOf(incidents);
     }
+
+    /** The trace of another indicator, by the name that the person gave it. */
+    public record Beside(String indicator, Trace trace) {}
 
     /** A text as it was typed, in seconds since 1970-01-01T00:00Z. */
     public record TypedAt(double wall_s, Typed typed) {}

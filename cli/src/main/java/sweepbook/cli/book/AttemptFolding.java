@@ -1,7 +1,9 @@
 package sweepbook.cli.book;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
 
@@ -10,6 +12,7 @@ final class AttemptFolding {
     private final BookEvent.AttemptBegun begun;
     private final double wall_s;
     private final Trace.Builder trace;
+    private final Map<String, Trace.Builder> beside = new LinkedHashMap<>();
     private final List<Attempt.TypedAt> typed = new ArrayList<>();
     private final List<BookEvent.Incident> incidents = new ArrayList<>();
     private Attempt.Outcome outcome = new Attempt.Outcome.BrokenOff();
@@ -22,6 +25,12 @@ final class AttemptFolding {
 
     void add(List<Reading> readings) {
         readings.forEach(trace::add);
+    }
+
+    void add(BookEvent.Beside event) {
+        Trace.Builder its = beside.computeIfAbsent(
+                event.indicator(), name -> new Trace.Builder(event.unit(), event.resolution_mm()));
+        event.readings().forEach(its::add);
     }
 
     void add(BookEvent.Typed event, double typed_s) {
@@ -45,6 +54,13 @@ final class AttemptFolding {
         outcome = itsOutcome;
     }
 
+    private List<Attempt.Beside> besideTraces() {
+        return beside.entrySet().stream()
+                .map(entry ->
+                        new Attempt.Beside(entry.getKey(), entry.getValue().build()))
+                .toList();
+    }
+
     Attempt attempt() {
         return new Attempt(
                 begun.attempt(),
@@ -53,6 +69,7 @@ final class AttemptFolding {
                 begun.link(),
                 wall_s,
                 trace.build(),
+                besideTraces(),
                 typed,
                 incidents,
                 outcome);

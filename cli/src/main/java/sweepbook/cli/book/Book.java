@@ -76,6 +76,8 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Attempt> attempts, Lis
                 skipped.remove(attempt.offset() + "/" + attempt.touch());
             } else if (event instanceof BookEvent.Received received) {
                 attempt(received.attempt()).add(received.readings());
+            } else if (event instanceof BookEvent.Beside beside) {
+                attempt(beside.attempt()).add(beside);
             } else if (event instanceof BookEvent.Incident incident) {
                 attempt(incident.attempt()).add(incident);
             } else if (event instanceof BookEvent.Typed typed) {

@@ -35,6 +35,18 @@ public sealed interface BookEvent {
         }
     }
 
+    /**
+     * What another indicator sent meanwhile; it is on record beside the touch and decides nothing.
+     *
+     * @param indicator what the person calls it
+     */
+    record Beside(int attempt, String indicator, LengthUnit unit, double resolution_mm, List<Reading> readings)
+            implements BookEvent {
+        public Beside {
+            readings = List.copyOf(readings);
+        }
+    }
+
     /** Something other than a reading: a damaged frame, a status word, the link lost or back. */
     record Incident(int attempt, double time_s, String what) implements BookEvent {}
 

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import sweepbook.acquisition.journal.Journal;
 import sweepbook.acquisition.journal.JournalEntry;
@@ -88,8 +89,18 @@ public final class BookFile implements AutoCloseable {
     }
 
     public void add(BookEvent event) throws IOException {
-        JournalEntry entry = journal.append(EventCodec.kind(event), EventCodec.payload(event));
-        folding.add(event, seconds(entry.wall()));
+        addAll(List.of(event));
+    }
+
+    /** Adds events with one wait for the disk. */
+    public void addAll(List<BookEvent> events) throws IOException {
+        List<Journal.Draft> drafts = events.stream()
+                .map(event -> new Journal.Draft(EventCodec.kind(event), EventCodec.payload(event)))
+                .toList();
+        List<JournalEntry> entries = journal.append(drafts);
+        for (int i = 0; i < entries.size(); i++) {
+            folding.add(events.get(i), seconds(entries.get(i).wall()));
+        }
     }
 
     public Book book() {

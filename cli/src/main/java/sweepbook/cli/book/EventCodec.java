@@ -11,11 +11,12 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 
 /**
  * Events as lines of a journal: the kind is a word, the payload has the event's components under their own names.
- * Readings stand as arrays side by side: {@code {"attempt":1,"time_s":[...],"reading_mm":[...],"marked":[...]}}, where
+ * Readings, those of an indicator beside too, stand as arrays side by side: {@code {"attempt":1,"time_s":[...],"reading_mm":[...],"marked":[...]}}, where
  * {@code marked} holds the places of those that carry a witness mark.
  */
 final class EventCodec {
@@ -25,6 +26,7 @@ final class EventCodec {
             .build();
 
     private static final String RECEIVED = "received";
+    private static final String BESIDE = "beside";
     private static final Map<String, Class<? extends BookEvent>> KINDS = new LinkedHashMap<>();
 
     static {
@@ -32,6 +34,7 @@ final class EventCodec {
         KINDS.put("resumed", BookEvent.Resumed.class);
         KINDS.put("attempt", BookEvent.AttemptBegun.class);
         KINDS.put(RECEIVED, BookEvent.Received.class);
+        KINDS.put(BESIDE, BookEvent.Beside.class);
         KINDS.put("incident", BookEvent.Incident.class);
         KINDS.put("typed", BookEvent.Typed.class);
         KINDS.put("kept", BookEvent.Kept.class);
@@ -51,14 +54,23 @@ final class EventCodec {
     }
 
     static ObjectNode payload(BookEvent event) {
-        if (!(event instanceof BookEvent.Received received)) {
-            return MAPPER.valueToTree(event);
+        ObjectNode node = MAPPER.createObjectNode();
+        if (event instanceof BookEvent.Received received) {
+            return put(node.put("attempt", received.attempt()), received.readings());
         }
-        ObjectNode node = MAPPER.createObjectNode().put("attempt", received.attempt());
+        if (event instanceof BookEvent.Beside beside) {
+            node.put("attempt", beside.attempt()).put("indicator", beside.indicator());
+            node.put("unit", beside.unit().name()).put("resolution_mm", beside.resolution_mm());
+            return put(node, beside.readings());
+        }
+        return MAPPER.valueToTree(event);
+    }
+
+    private static ObjectNode put(ObjectNode node, List<Reading> readings) {
         ArrayNode times = node.putArray("time_s");
         ArrayNode values = node.putArray("reading_mm");
         ArrayNode marked = MAPPER.createArrayNode();
-        for (Reading reading : received.readings()) {
+        for (Reading reading : readings) {
             times.add(reading.time_s());
             values.add(reading.reading_mm());
             if (reading.mark()) {
@@ -74,7 +86,10 @@ final class EventCodec {
     /** The event of a line; a kind or payload that is not one is a fault of the book. */
     static BookEvent event(String kind, ObjectNode payload) throws IOException {
         if (kind.equals(RECEIVED)) {
-            return received(payload);
+            return new BookEvent.Received(payload.path("attempt").asInt(), readings(payload));
+        }
+        if (kind.equals(BESIDE)) {
+            return beside(payload);
         }
         Class<? extends BookEvent> type = KINDS.get(kind);
         if (type == null) {
@@ -87,7 +102,17 @@ final class EventCodec {
         }
     }
 
-    private static BookEvent received(ObjectNode payload) throws IOException {
+    private static BookEvent beside(ObjectNode payload) throws IOException {
+        JsonNode resolution = payload.path("resolution_mm");
+        return new BookEvent.Beside(
+                payload.path("attempt").asInt(),
+                payload.path("indicator").asText(),
+                LengthUnit.valueOf(payload.path("unit").asText()),
+                resolution.isNumber() ? resolution.doubleValue() : Double.NaN,
+                readings(payload));
+    }
+
+    private static List<Reading> readings(ObjectNode payload) throws IOException {
         JsonNode times = payload.path("time_s");
         JsonNode values = payload.path("reading_mm");
         if (!times.isArray() || times.size() != values.size()) {
@@ -102,6 +127,6 @@ final class EventCodec {
             }
             readings.add(new Reading(times.get(i).doubleValue(), values.get(i).doubleValue(), marked.contains(i)));
         }
-        return new BookEvent.Received(payload.path("attempt").asInt(), readings);
+        return readings;
     }
 }

@@ -4,6 +4,10 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.jline.terminal.Terminal;
@@ -21,6 +25,7 @@ import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
+import sweepbook.cli.live.Companion;
 import sweepbook.cli.live.MeasureJob;
 import sweepbook.cli.live.NotDeterminedException;
 import sweepbook.cli.live.Person;
@@ -62,6 +67,18 @@ final class MeasureCommand implements Callable<Integer> {
             description = "Take the typed positions from a file, one a line.")
     private Optional<Path> positions;
 
+    @Option(
+            names = "--beside",
+            paramLabel = "NAME=LINK",
+            description = "Record another indicator beside each touch, under this name; may be given again.")
+    private Map<String, String> beside = new LinkedHashMap<>();
+
+    @Option(
+            names = "--beside-profile",
+            paramLabel = "PROFILE",
+            description = "What travels on the wires beside (default: the same as on the first).")
+    private Optional<String> besideProfile;
+
     @Option(names = "--person", defaultValue = "", paramLabel = "NAME", description = "Who measures, for the record.")
     private String person;
 
@@ -83,14 +100,41 @@ final class MeasureCommand implements Callable<Integer> {
         Clock clock = Clock.system();
         try (Person typist = typist(address, err);
                 ReadingSource source = ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE);
+                Companions companions = companions(profile, clock);
                 BookFile book = book(planText, name.orElse(""), clock, err)) {
-            return run(book, source, typist, err);
+            return run(new MeasureJob(book, source, typist, companions.all()), err);
         }
     }
 
-    private int run(BookFile book, ReadingSource source, Person typist, PrintWriter err) throws IOException, UserFault {
+    /** The indicators beside, closed together. */
+    private record Companions(List<Companion> all) implements AutoCloseable {
+        @Override
+        public void close() {
+            all.forEach(Companion::close);
+        }
+    }
+
+    private Companions companions(Optional<IndicatorProfile> first, Clock clock) throws IOException {
+        Optional<IndicatorProfile> profile =
+                besideProfile.isPresent() ? Optional.of(Profiles.load(besideProfile.get())) : first;
+        Companions opened = new Companions(new ArrayList<>());
         try {
-            MeasureJob.Ending ending = new MeasureJob(book, source, typist).run();
+            for (Map.Entry<String, String> one : beside.entrySet()) {
+                LinkAddress address = LinkAddress.parse(one.getValue());
+                opened.all()
+                        .add(new Companion(
+                                one.getKey(), ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE)));
+            }
+        } catch (IOException e) {
+            opened.close();
+            throw e;
+        }
+        return opened;
+    }
+
+    private int run(MeasureJob job, PrintWriter err) throws IOException, UserFault {
+        try {
+            MeasureJob.Ending ending = job.run();
             err.println(
                     ending == MeasureJob.Ending.COMPLETE
                             ? "The book is " + bookFile + "; 'sweepbook offsets' and 'sweepbook report' read it."

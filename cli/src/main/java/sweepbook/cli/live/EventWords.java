@@ -34,7 +34,8 @@ public final class EventWords {
                             1e3 * found.cadence_s());
         }
         if (event instanceof Event.CadenceLost lost) {
-            return at(lost.time_s()) + "readings no longer fit the cadence; from here on their times are as they arrive";
+            return at(lost.time_s())
+                    + "readings no longer fit the cadence; from here on their times are as they arrive";
         }
         if (event instanceof Event.NothingDecodes nothing) {
             return at(nothing.time_s()) + "bytes come but nothing decodes ('" + nothing.excerpt()

@@ -34,6 +34,7 @@ public final class MeasureJob {
     private final ReadingSource source;
     private final Person person;
     private final LinkWatch link;
+    private final List<Companion> companions;
 
     /** How the job ended. */
     public enum Ending {
@@ -49,6 +50,12 @@ public final class MeasureJob {
     }
 
     public MeasureJob(BookFile file, ReadingSource source, Person person) {
+        this(file, source, person, List.of());
+    }
+
+    /** Other indicators are recorded beside each touch, and decide nothing. */
+    public MeasureJob(BookFile file, ReadingSource source, Person person, List<Companion> companions) {
+        this.companions = List.copyOf(companions);
         this.file = file;
         this.source = source;
         this.person = person;
@@ -80,6 +87,7 @@ public final class MeasureJob {
                             source.name() + ": the readings ended before all touches were made; record the rest");
                 }
                 link.take(event);
+                companions.forEach(Companion::passBy);
                 person.show(link.idleView(source.unit(), source.resolution_mm()));
                 continue;
             }
@@ -112,7 +120,8 @@ public final class MeasureJob {
                 source.name(),
                 // The link does not know the unit before its first reading.
                 plan.indicator().resolution().unit(),
-                plan.indicator().resolution().mm());
+                plan.indicator().resolution().mm(),
+                companions);
         for (int unseen = 0; ; unseen++) {
             Event event = source.next(TURN);
             take(capture, event);
@@ -122,6 +131,7 @@ public final class MeasureJob {
                 continue;
             }
             unseen = 0;
+            capture.lookBeside();
             person.show(link.view(capture, question));
             Optional<String> typed = person.typed(question);
             if (typed.isEmpty()) {
@@ -149,6 +159,7 @@ public final class MeasureJob {
         } else if (incident.isPresent()) {
             capture.incident(link.last_s(), incident.get());
             if (LinkWatch.isWorthTelling(event)) {
+                capture.flush();
                 person.tell("  ! " + incident.get());
             }
         }

@@ -43,6 +43,8 @@ final class TouchCapture {
     private final int number;
     private final SweepReader reader;
     private final List<Reading> pending = new ArrayList<>();
+    private final List<BookEvent> incidents = new ArrayList<>();
+    private final List<Companion> companions;
     private OptionalDouble positionOnCrest_mm = OptionalDouble.empty();
     private boolean ended;
     private double last_s;
@@ -51,8 +53,16 @@ final class TouchCapture {
     private double lookedAt_s = Double.NEGATIVE_INFINITY;
     private Person.Question question = Person.Question.SWEEPING;
 
-    TouchCapture(BookFile book, Plan plan, Station station, String link, LengthUnit unit, double resolution_mm)
+    TouchCapture(
+            BookFile book,
+            Plan plan,
+            Station station,
+            String link,
+            LengthUnit unit,
+            double resolution_mm,
+            List<Companion> companions)
             throws IOException {
+        this.companions = companions;
         this.book = book;
         this.plan = plan;
         this.station = station;
@@ -83,14 +93,35 @@ final class TouchCapture {
         lowest_mm = Math.min(lowest_mm, reading.reading_mm());
         highest_mm = Math.max(highest_mm, reading.reading_mm());
         reader.add(reading.time_s(), reading.reading_mm());
-        if (pending.size() >= FLUSH_AT || reading.time_s() - pending.get(0).time_s() >= FLUSH_AFTER_S) {
+        if (reading.time_s() - pending.get(0).time_s() >= FLUSH_AFTER_S) {
             flush();
+        } else {
+            flushIfMany();
         }
     }
 
+    /** Takes what the indicators beside have sent. */
+    void lookBeside() throws IOException {
+        for (Companion companion : companions) {
+            companion.look().forEach(what -> incidents.add(new BookEvent.Incident(number, last_s, what)));
+        }
+        flushIfMany();
+    }
+
+    /** A link that floods may bring more of these than readings: they wait for the disk together with them. */
     void incident(double time_s, String what) throws IOException {
-        flush();
-        book.add(new BookEvent.Incident(number, time_s, what));
+        incidents.add(new BookEvent.Incident(number, time_s, what));
+        flushIfMany();
+    }
+
+    private void flushIfMany() throws IOException {
+        int waiting = pending.size() + incidents.size();
+        for (Companion companion : companions) {
+            waiting += companion.waiting();
+        }
+        if (waiting >= FLUSH_AT) {
+            flush();
+        }
     }
 
     /** Nothing more will come. */
@@ -99,10 +130,17 @@ final class TouchCapture {
     }
 
     void flush() throws IOException {
+        List<BookEvent> events = new ArrayList<>();
         if (!pending.isEmpty()) {
-            book.add(new BookEvent.Received(number, pending));
-            pending.clear();
+            events.add(new BookEvent.Received(number, pending));
         }
+        companions.forEach(companion -> companion.taken(number).ifPresent(events::add));
+        events.addAll(incidents);
+        if (!events.isEmpty()) {
+            book.addAll(events);
+        }
+        pending.clear();
+        incidents.clear();
     }
 
     SweepNow now() {

@@ -157,9 +157,16 @@ class MeasureJobTest {
         source.happens(new Event.StatusShown(0, IndicatorStatus.OVER_RANGE, "------"));
         try (BookFile book = begin("joinery-head")) {
             TouchCapture capture = new TouchCapture(
-                    book, book.book().plan(), book.book().next().orElseThrow(), "virtual:", source.unit(), 0.001);
+                    book,
+                    book.book().plan(),
+                    book.book().next().orElseThrow(),
+                    "virtual:",
+                    source.unit(),
+                    0.001,
+                    List.of());
             LinkWatch link = new LinkWatch();
             capture.incident(0, link.take(source.next(Duration.ZERO)).orElseThrow());
+            capture.flush();
         }
         assertEquals(
                 "the indicator says over-range ('------')",
@@ -187,6 +194,35 @@ class MeasureJobTest {
             new MeasureJob(book, source, person).run();
         }
         assertEquals(LengthUnit.IN, book().attempts().get(0).trace().unit());
+    }
+
+    /** Law: what the second indicator sends stands beside the touch under its name, and changes nothing of the touch. */
+    @Test
+    void aSecondIndicatorIsRecordedBesideUnderItsName() throws Exception {
+        VirtualSource other = new VirtualSource(12);
+        other.happens(new Event.StatusShown(0, IndicatorStatus.LOW_BATTERY, "LOW"));
+        person = new ScriptedPerson(source, FIRST, "crest", "end", "quit");
+        try (BookFile book = begin("joinery-head")) {
+            new MeasureJob(book, source, person, List.of(new Companion("tail end", other))).run();
+        }
+        Attempt attempt = book().attempts().get(0);
+        assertTrue(attempt.isKept());
+        Attempt.Beside beside = attempt.beside().get(0);
+        assertEquals("tail end", beside.indicator());
+        assertTrue(beside.trace().size() > 0);
+        List<Reading> recorded = new ArrayList<>();
+        for (int i = 0; i < beside.trace().size(); i++) {
+            recorded.add(beside.trace().reading(i));
+        }
+        int from = other.given().indexOf(recorded.get(0));
+        assertEquals(other.given().subList(from, from + recorded.size()), recorded);
+        assertEquals(source.given().size(), attempt.trace().size() + readingsAfter(attempt));
+    }
+
+    /** What the first source gave after the touch was kept. */
+    private int readingsAfter(Attempt attempt) {
+        double last_s = attempt.trace().time_s(attempt.trace().size() - 1);
+        return (int) source.given().stream().filter(r -> r.time_s() > last_s).count();
     }
 
     private Ending measure(String... script) throws Exception {

@@ -138,6 +138,7 @@ class BookReportTest {
                         first.link(),
                         first.wall_s(),
                         first.trace(),
+                        first.beside(),
                         first.typed(),
                         flood,
                         first.outcome()));
