@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -229,6 +230,8 @@ public final class Journal implements AutoCloseable {
             what = "writing is not allowed there; choose another folder, or change who may write";
         } else if (Files.isDirectory(file)) {
             what = "is a directory; name a file for the book";
+        } else if (e instanceof FileSystemException refused && refused.getReason() != null) {
+            what = "cannot be written (" + refused.getReason() + "); choose another folder";
         }
         return new JournalException(file + ": " + what, e);
     }

@@ -6,6 +6,7 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -24,6 +25,7 @@ public final class TraceCsvWriter implements AutoCloseable {
     private final Path file;
     private final FileChannel channel;
     private final StringBuilder pending = new StringBuilder();
+    private long size;
     private LengthUnit unit;
     private int decimals;
     private boolean marks;
@@ -79,6 +81,8 @@ public final class TraceCsvWriter implements AutoCloseable {
             throw new TraceFault(file + ": its folder does not exist; make the folder first");
         } catch (AccessDeniedException e) {
             throw new TraceFault(file + ": writing is not allowed there; choose another folder");
+        } catch (FileSystemException e) {
+            throw new TraceFault(file + ": cannot be written (" + e.getReason() + "); choose another folder");
         }
     }
 
@@ -127,16 +131,39 @@ public final class TraceCsvWriter implements AutoCloseable {
     /** Hands everything appended to the operating system: a kill of this process loses none of it. */
     public void flush() throws IOException {
         ByteBuffer bytes = ByteBuffer.wrap(pending.toString().getBytes(StandardCharsets.UTF_8));
-        while (bytes.hasRemaining()) {
-            channel.write(bytes);
-        }
         pending.setLength(0);
+        try {
+            long end = size + bytes.remaining();
+            while (bytes.hasRemaining()) {
+                channel.write(bytes);
+            }
+            size = end;
+        } catch (IOException e) {
+            throw cutBack(e);
+        }
     }
 
     /** Flushes and waits until the disk has it: a power cut loses none of it. */
     public void sync() throws IOException {
         flush();
-        channel.force(false);
+        try {
+            channel.force(false);
+        } catch (IOException e) {
+            throw cutBack(e);
+        }
+    }
+
+    /** A row of which only a part found room would make the whole file unreadable. */
+    private TraceFault cutBack(IOException e) {
+        TraceFault fault = new TraceFault(file + ": writing failed (" + e.getMessage()
+                + "); the rows before are whole; make room or mend the disk, then record on under another name");
+        fault.initCause(e);
+        try {
+            channel.truncate(size);
+        } catch (IOException alsoFailed) {
+            fault.addSuppressed(alsoFailed);
+        }
+        return fault;
     }
 
     /** Leaves a whole trace on the disk, or no file where nothing was begun. */

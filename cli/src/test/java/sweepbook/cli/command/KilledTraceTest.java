@@ -88,7 +88,8 @@ class KilledTraceTest {
                     } catch (InterruptedException e) {
                         Thread.currentThread().interrupt();
                     }
-                    process.destroyForcibly();
+                    // By its handle: the other way would close the stream that still holds what it said.
+                    process.toHandle().destroyForcibly();
                 });
                 killer.start();
             }

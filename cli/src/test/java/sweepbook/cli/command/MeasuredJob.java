@@ -119,7 +119,8 @@ final class MeasuredJob {
 
     private static Void kill(Process process, int after_ms) throws InterruptedException {
         process.waitFor(after_ms, TimeUnit.MILLISECONDS);
-        process.destroyForcibly();
+        // By its handle: the other way would close the stream that still holds what it said.
+        process.toHandle().destroyForcibly();
         return null;
     }
 

@@ -49,6 +49,11 @@ final class Victims {
 
     /** The program in a process of its own; what it says on either stream comes out of its standard output. */
     static Process start(String... args) throws IOException {
+        return new ProcessBuilder(command(args)).redirectErrorStream(true).start();
+    }
+
+    /** What starts the program in a process of its own. */
+    static List<String> command(String... args) {
         List<String> command = new ArrayList<>(List.of(
                 ProcessHandle.current().info().command().orElseThrow(),
                 "-XX:TieredStopAtLevel=1",
@@ -58,6 +63,6 @@ final class Victims {
                 System.getProperty("java.class.path"),
                 Sweepbook.class.getName()));
         command.addAll(List.of(args));
-        return new ProcessBuilder(command).redirectErrorStream(true).start();
+        return command;
     }
 }
