@@ -74,6 +74,11 @@ public record Attempt(
         }
     }
 
+    /** How many of the typed texts were taken. */
+    int positionsTaken() {
+        return (int) typed.stream().filter(at -> isTaken(at.typed())).count();
+    }
+
     /** The text that was taken last at that moment. */
     public Optional<TypedAt> taken(Moment moment) {
         return typed.stream()

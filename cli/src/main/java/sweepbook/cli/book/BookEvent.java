@@ -17,7 +17,7 @@ public sealed interface BookEvent {
     record Begun(String version, String planText, String profile, String person, String remark) implements BookEvent {}
 
     /** Work went on after a pause, a quit or a crash. */
-    record Resumed(String version) implements BookEvent {}
+    record Resumed(String version, String profile, String person, String remark) implements BookEvent {}
 
     /**
      * A touch was begun.
@@ -61,6 +61,9 @@ public sealed interface BookEvent {
 
     /** The touch is left out for now. */
     record Skipped(String offset, int touch) implements BookEvent {}
+
+    /** A touch that was left out is to be made after all. */
+    record TakenUp(String offset, int touch) implements BookEvent {}
 
     /** The person left. */
     record Left() implements BookEvent {}

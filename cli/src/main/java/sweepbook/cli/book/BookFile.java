@@ -36,11 +36,11 @@ public final class BookFile implements AutoCloseable {
     }
 
     /** Goes on with a book. */
-    public static BookFile resume(Path file, Clock clock, String version) throws IOException {
+    public static BookFile resume(Path file, Clock clock, BookEvent.Resumed resumed) throws IOException {
         Journal journal = Journal.open(file, clock);
         try {
             BookFile book = new BookFile(journal, fold(file));
-            book.add(new BookEvent.Resumed(version));
+            book.add(resumed);
             return book;
         } catch (IOException e) {
             journal.close();

@@ -40,6 +40,7 @@ final class EventCodec {
         KINDS.put("kept", BookEvent.Kept.class);
         KINDS.put("set-aside", BookEvent.SetAside.class);
         KINDS.put("skipped", BookEvent.Skipped.class);
+        KINDS.put("taken-up", BookEvent.TakenUp.class);
         KINDS.put("left", BookEvent.Left.class);
     }
 

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -18,11 +19,13 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.acquisition.source.ReadingSources;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
+import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.live.Companion;
@@ -98,11 +101,33 @@ final class MeasureCommand implements Callable<Integer> {
         Optional<String> name = profileName.or(() -> plan.indicator().profile());
         Optional<IndicatorProfile> profile = name.isEmpty() ? Optional.empty() : Optional.of(Profiles.load(name.get()));
         Clock clock = Clock.system();
-        try (Person typist = typist(address, err);
+        boolean isNew = !Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0;
+        Optional<Book> soFar = isNew ? Optional.empty() : Optional.of(BookFile.read(bookFile));
+        try (Person typist = typist(address, soFar, err);
                 ReadingSource source = ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE);
                 Companions companions = companions(profile, clock);
-                BookFile book = book(planText, name.orElse(""), clock, err)) {
+                BookFile book = isNew
+                        ? begun(planText, name.orElse(""), clock)
+                        : goneOn(planText, name.orElse(""), clock, err)) {
+            if (address instanceof LinkAddress.Replay && soFar.isPresent()) {
+                passOver(source, soFar.get());
+            }
             return run(new MeasureJob(book, source, typist, companions.all()), err);
+        }
+    }
+
+    /** A recording begins anew: what the book has of it already must not be measured again. */
+    private static void passOver(ReadingSource source, Book soFar) throws IOException {
+        double kept_s = soFar.lastKept_s(source.name()).orElse(Double.NEGATIVE_INFINITY);
+        double now_s = Double.NEGATIVE_INFINITY;
+        while (now_s < kept_s) {
+            Event event = source.next(Duration.ofSeconds(1));
+            if (event == Event.EndOfInput.END_OF_INPUT) {
+                return;
+            }
+            if (event instanceof Event.ReadingTaken taken) {
+                now_s = taken.reading().time_s();
+            }
         }
     }
 
@@ -136,21 +161,25 @@ final class MeasureCommand implements Callable<Integer> {
         try {
             MeasureJob.Ending ending = job.run();
             err.println(
-                    ending == MeasureJob.Ending.COMPLETE
-                            ? "The book is " + bookFile + "; 'sweepbook offsets' and 'sweepbook report' read it."
-                            : "Left. The same command goes on where you were; the book is " + bookFile + ".");
-            return ExitStatus.DONE;
+                    switch (ending) {
+                        case COMPLETE ->
+                            "The book is " + bookFile + "; 'sweepbook offsets' and 'sweepbook report' read it.";
+                        case SOME_LEFT_OUT, LEFT -> "The same command goes on from here; the book is " + bookFile + ".";
+                    });
+            return ending == MeasureJob.Ending.SOME_LEFT_OUT ? ExitStatus.NOT_DETERMINED : ExitStatus.DONE;
         } catch (NotDeterminedException e) {
             throw new UserFault(ExitStatus.NOT_DETERMINED, e.getMessage());
         }
     }
 
-    private BookFile book(String planText, String profile, Clock clock, PrintWriter err) throws IOException, UserFault {
-        if (!Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0) {
-            return BookFile.begin(
-                    bookFile, clock, new BookEvent.Begun(Version.text(), planText, profile, person, remark));
-        }
-        BookFile book = BookFile.resume(bookFile, clock, Version.text());
+    private BookFile begun(String planText, String profile, Clock clock) throws IOException {
+        return BookFile.begin(bookFile, clock, new BookEvent.Begun(Version.text(), planText, profile, person, remark));
+    }
+
+    private BookFile goneOn(String planText, String profile, Clock clock, PrintWriter err)
+            throws IOException, UserFault {
+        BookFile book =
+                BookFile.resume(bookFile, clock, new BookEvent.Resumed(Version.text(), profile, person, remark));
         if (!book.book().begun().planText().equals(planText)) {
             book.close();
             throw UserFault.wrongUse(bookFile + ": was begun with another plan than " + planName
@@ -161,9 +190,10 @@ final class MeasureCommand implements Callable<Integer> {
         return book;
     }
 
-    private Person typist(LinkAddress address, PrintWriter err) throws IOException, UserFault {
+    private Person typist(LinkAddress address, Optional<Book> soFar, PrintWriter err) throws IOException, UserFault {
         if (positions.isPresent()) {
-            return new PositionsFile(positions.get(), err);
+            return new PositionsFile(
+                    positions.get(), soFar.map(Book::positionsTaken).orElse(0), err);
         }
         if (address instanceof LinkAddress.Console) {
             throw UserFault.wrongUse("console: takes the readings from where you would type; give the positions in a"

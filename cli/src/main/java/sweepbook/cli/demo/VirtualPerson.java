@@ -10,7 +10,6 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import sweepbook.cli.book.Book.Station;
 import sweepbook.cli.live.LiveView;
-import sweepbook.cli.live.NotDeterminedException;
 import sweepbook.cli.live.Person;
 import sweepbook.simulator.job.VirtualTouch;
 import sweepbook.simulator.serve.IndicatorServer;
@@ -113,11 +112,6 @@ final class VirtualPerson implements Person {
     @Override
     public void objection(String why) throws IOException {
         throw new IOException("the virtual technician's position was not taken: " + why);
-    }
-
-    @Override
-    public void again(String why) throws NotDeterminedException {
-        throw new NotDeterminedException(why);
     }
 
     @Override

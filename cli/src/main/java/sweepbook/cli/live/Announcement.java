@@ -63,19 +63,22 @@ final class Announcement {
 
     static List<String> help() {
         return List.of(
-                "   Enter        begin the touch; during it: take what there is and ask for the position",
+                "   Enter        begin the touch; during it: say what has been found so far",
                 "   a number     the position that the machine shows, as it shows it",
                 "   a number!    the same, against a doubt",
                 "   redo         set this attempt aside and make the touch again",
-                "   undo         set the last kept touch aside and make it again",
+                "   undo         take the last deed back: a kept touch is made again, a skipped one too",
                 "   skip         leave this touch out for now",
                 "   quit         leave; the same command goes on where you left");
     }
 
-    static List<String> ofEnd() {
+    static List<String> ofEnd(int leftOut) {
         List<String> lines = new ArrayList<>();
         lines.add("");
-        lines.add("All touches of the plan are made.");
+        lines.add(
+                leftOut == 0
+                        ? "All touches of the plan are made."
+                        : leftOut + " touches were left out; the same command takes them up.");
         Cautions.BEFORE_TYPING_IN.forEach(caution -> lines.add("   ! " + caution));
         return lines;
     }

@@ -9,10 +9,12 @@ import sweepbook.analysis.offset.EntryChange;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.sweep.Pressing;
 import sweepbook.analysis.sweep.SweepFindings;
+import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.Offsets;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlannedOffset;
+import sweepbook.cli.plan.PlannedOffset.Habit;
 import sweepbook.cli.plan.PositionCheck.Expectation;
 
 /** What trace and table let one expect of a position before it is typed. */
@@ -23,8 +25,18 @@ final class Expectations {
     private Expectations() {}
 
     /** At the end of a touch. */
-    static List<Expectation> atTheEnd(TouchCapture capture, SweepFindings findings, Book book) {
+    static List<Expectation> atTheEnd(
+            TouchCapture capture, Person.Question question, SweepFindings findings, Book book) {
         List<Expectation> expectations = new ArrayList<>();
+        boolean stands = capture.now().phase() == SweepNow.Phase.STABLE;
+        boolean standsOrNeedNot = stands || capture.station().offset().habit() == Habit.SWEEP_ONLY;
+        if (question == Person.Question.SWEEPING && !standsOrNeedNot) {
+            expectations.add(position_mm -> Optional.of("the needle has not come to rest yet"));
+        }
+        if (capture.lacksPositionOnCrest()) {
+            expectations.add(position_mm ->
+                    Optional.of("no position on the crest was typed, so the clicks prove nothing about this one"));
+        }
         byTheJog(capture, findings, book.plan()).ifPresent(expectations::add);
         byTheTable(capture, findings, book).ifPresent(expectations::add);
         return expectations;

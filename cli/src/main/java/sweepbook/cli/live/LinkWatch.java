@@ -5,6 +5,7 @@ import java.util.Optional;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
+import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.cli.live.Person.Question;
 
@@ -96,7 +97,7 @@ final class LinkWatch {
     private static String state(TouchCapture capture, SweepNow now, Question question) {
         String axis = capture.station().offset().axis().name();
         if (question == Question.POSITION_ON_CREST) {
-            return "stable on the crest: type the position of " + axis;
+            return "stable: type the position of " + axis + " on the crest, before the jog (Enter: not noted)";
         }
         if (question == Question.POSITION_AT_THE_END) {
             return "stable: type the position of " + axis;
@@ -105,7 +106,10 @@ final class LinkWatch {
             case NO_READING -> "no reading yet";
             case MOVING -> "moving";
             case ON_CREST, SETTLING -> "hold still";
-            case STABLE -> "stable: go on, or type the position of " + axis;
+            case STABLE ->
+                now.passes() == 0 && capture.station().planned().feature() instanceof Feature.Round
+                        ? "sweep now"
+                        : "stable: go on, or type the position of " + axis;
         };
     }
 

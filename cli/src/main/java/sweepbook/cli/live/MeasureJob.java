@@ -7,7 +7,7 @@ import java.util.Optional;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.analysis.sweep.SweepFindings;
-import sweepbook.cli.book.Attempt;
+import sweepbook.cli.book.Book;
 import sweepbook.cli.book.Book.Station;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
@@ -17,7 +17,6 @@ import sweepbook.cli.live.Person.Question;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PositionCheck;
 import sweepbook.cli.plan.PositionCheck.Verdict;
-import sweepbook.cli.plan.TypedPosition;
 
 /**
  * Walks a person through a plan: touch after touch, each into the book before it is acknowledged. One thread asks source
@@ -39,6 +38,8 @@ public final class MeasureJob {
     /** How the job ended. */
     public enum Ending {
         COMPLETE,
+        /** All but what was skipped; the same command takes that up. */
+        SOME_LEFT_OUT,
         /** The person left; the same command goes on from here. */
         LEFT
     }
@@ -64,6 +65,9 @@ public final class MeasureJob {
 
     public Ending run() throws IOException, NotDeterminedException {
         Announcement.ofJob(file.book()).forEach(person::tell);
+        for (Station station : file.book().skipped()) {
+            file.add(new BookEvent.TakenUp(station.offset().name(), station.touch()));
+        }
         for (Optional<Station> next = file.book().next();
                 next.isPresent();
                 next = file.book().next()) {
@@ -73,8 +77,9 @@ public final class MeasureJob {
                 return Ending.LEFT;
             }
         }
-        Announcement.ofEnd().forEach(person::tell);
-        return Ending.COMPLETE;
+        int leftOut = file.book().skipped().size();
+        Announcement.ofEnd(leftOut).forEach(person::tell);
+        return leftOut == 0 ? Ending.COMPLETE : Ending.SOME_LEFT_OUT;
     }
 
     private Step awaitReady(Station station) throws IOException, NotDeterminedException {
@@ -105,6 +110,8 @@ public final class MeasureJob {
             } else if (answer == Answer.Word.UNDO) {
                 undo();
                 return Step.ON;
+            } else if (answer == Answer.Word.REDO) {
+                person.objection("nothing is measured yet that could be made again; undo takes the touch before back");
             } else if (answer == Answer.Word.QUIT) {
                 return Step.LEAVE;
             }
@@ -153,8 +160,10 @@ public final class MeasureJob {
             Optional<String> useless = Summary.uselessBecause(capture, capture.findings());
             if (useless.isPresent()) {
                 capture.setAside(useless.get());
-                throw new NotDeterminedException(source.name() + ": the readings ended before the touch was made ("
-                        + useless.get() + "); record the whole touch");
+                throw new NotDeterminedException(source.name() + ": the readings ended before "
+                        + capture.station().offset().name()
+                        + ", touch " + (capture.station().touch() + 1) + " was made (" + useless.get()
+                        + "); record the whole touch");
             }
         } else if (incident.isPresent()) {
             capture.incident(link.last_s(), incident.get());
@@ -165,10 +174,13 @@ public final class MeasureJob {
         }
     }
 
-    private Optional<Step> answer(TouchCapture capture, Question question, Answer answer)
-            throws IOException, NotDeterminedException {
+    private Optional<Step> answer(TouchCapture capture, Question question, Answer answer) throws IOException {
         if (answer instanceof Answer.Text text) {
             return position(capture, question, text.text());
+        }
+        if (answer instanceof Answer.Enter && question == Question.POSITION_ON_CREST) {
+            capture.crestNotNoted();
+            return Optional.empty();
         }
         if (answer instanceof Answer.Enter) {
             person.tell("   " + Summary.soFar(capture) + "; type the position of "
@@ -201,16 +213,27 @@ public final class MeasureJob {
         };
     }
 
-    private Optional<Step> position(TouchCapture capture, Question question, String text)
-            throws IOException, NotDeterminedException {
+    private Optional<Step> position(TouchCapture capture, Question question, String text) throws IOException {
         Moment moment = question == Question.POSITION_ON_CREST ? Moment.ON_CREST : Moment.AT_THE_END;
         SweepFindings findings = capture.findings();
         Plan plan = file.book().plan();
         PositionCheck check = new PositionCheck(
                 plan.machine(),
                 plan.machine().travel(capture.station().offset().axis()).orElseThrow());
+        if (moment == Moment.AT_THE_END) {
+            Optional<String> useless = Summary.uselessBecause(capture, findings);
+            if (useless.isPresent()) {
+                String why = "it is too early for a position: " + useless.get();
+                capture.typed(moment, text, Fate.REFUSED, why);
+                person.objection(why);
+                return Optional.empty();
+            }
+        }
         Verdict verdict = check.check(
-                text, moment == Moment.ON_CREST ? List.of() : Expectations.atTheEnd(capture, findings, file.book()));
+                text,
+                moment == Moment.ON_CREST
+                        ? List.of()
+                        : Expectations.atTheEnd(capture, question, findings, file.book()));
         if (verdict instanceof Verdict.Refused refused) {
             capture.typed(moment, text, Fate.REFUSED, refused.why());
             person.objection(refused.why());
@@ -218,7 +241,7 @@ public final class MeasureJob {
         }
         if (verdict instanceof Verdict.Doubted doubted) {
             capture.typed(moment, text, Fate.DOUBTED, doubted.why());
-            person.objection(doubted.why() + "; type it again, or " + text + "! if it is right");
+            person.objection(doubted.why() + "; correct it, or " + text + "! if it is right");
             return Optional.empty();
         }
         Verdict.Taken taken = (Verdict.Taken) verdict;
@@ -227,21 +250,9 @@ public final class MeasureJob {
             capture.takenOnCrest(taken.position().mm());
             return Optional.empty();
         }
-        finish(capture, findings, taken.position());
-        return Optional.of(Step.ON);
-    }
-
-    private void finish(TouchCapture capture, SweepFindings findings, TypedPosition position)
-            throws IOException, NotDeterminedException {
-        Optional<String> useless = Summary.uselessBecause(capture, findings);
-        if (useless.isPresent()) {
-            capture.setAside(useless.get());
-            person.again(capture.station().offset().name() + ", touch "
-                    + (capture.station().touch() + 1) + ": " + useless.get() + "; make the touch again");
-            return;
-        }
         capture.keep();
-        Summary.of(capture, findings, position).forEach(person::tell);
+        Summary.of(capture, findings, taken.position()).forEach(person::tell);
+        return Optional.of(Step.ON);
     }
 
     private void skip(Station station) throws IOException {
@@ -250,14 +261,17 @@ public final class MeasureJob {
     }
 
     private void undo() throws IOException {
-        Optional<Attempt> last =
-                file.book().attempts().stream().filter(Attempt::isKept).reduce((earlier, later) -> later);
+        Optional<Book.Deed> last = file.book().lastDeed();
         if (last.isEmpty()) {
-            person.objection("nothing has been kept yet that could be undone");
+            person.objection("nothing has been kept or skipped yet that could be undone");
             return;
         }
-        file.add(new BookEvent.SetAside(last.get().number(), "undone, the person said"));
-        person.tell(
-                "   undone: " + last.get().offset() + ", touch " + (last.get().touch() + 1));
+        Book.Deed deed = last.get();
+        if (deed.attempt().isPresent()) {
+            file.add(new BookEvent.SetAside(deed.attempt().getAsInt(), "undone, the person said"));
+        } else {
+            file.add(new BookEvent.TakenUp(deed.offset(), deed.touch()));
+        }
+        person.tell("   undone: " + deed.offset() + ", touch " + (deed.touch() + 1));
     }
 }

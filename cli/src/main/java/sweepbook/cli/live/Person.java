@@ -29,9 +29,6 @@ public interface Person extends AutoCloseable {
     /** What was typed last cannot be taken as it stands. */
     void objection(String why) throws IOException;
 
-    /** The touch is of no use and has to be made again. */
-    void again(String why) throws NotDeterminedException;
-
     @Override
     void close();
 }

@@ -54,20 +54,19 @@ public final class PipedPerson implements Person {
         }
     }
 
-    /** A program may send its lines ahead: a position waits until it is asked for. */
+    /** A program may send its lines ahead: a position waits until it is asked for, a word does not. */
     @Override
     public Optional<String> typed(Question question) {
-        return question == Question.SWEEPING ? Optional.empty() : Optional.ofNullable(lines.poll());
+        String next = lines.peek();
+        if (next == null || question == Question.SWEEPING && !(Answer.of(next) instanceof Answer.Word)) {
+            return Optional.empty();
+        }
+        return Optional.ofNullable(lines.poll());
     }
 
     @Override
     public void objection(String why) {
         tell("  ? " + why);
-    }
-
-    @Override
-    public void again(String why) {
-        tell("  ! " + why);
     }
 
     @Override

@@ -18,7 +18,8 @@ public final class PositionsFile implements Person {
     private final PrintWriter told;
     private int next;
 
-    public PositionsFile(Path file, PrintWriter told) throws IOException {
+    /** Passes over the first lines, as many as a book that is gone on with has taken already. */
+    public PositionsFile(Path file, int taken, PrintWriter told) throws IOException {
         if (Files.isDirectory(file)) {
             throw new IOException(file + ": is a directory; name a file with a position on each line");
         }
@@ -29,6 +30,9 @@ public final class PositionsFile implements Person {
         }
         this.file = file;
         this.told = told;
+        for (int i = 0; i < taken; i++) {
+            nextLine();
+        }
     }
 
     @Override
@@ -63,11 +67,6 @@ public final class PositionsFile implements Person {
     @Override
     public void objection(String why) throws IOException {
         throw new IOException(file + ", line " + next + ": " + why);
-    }
-
-    @Override
-    public void again(String why) throws NotDeterminedException {
-        throw new NotDeterminedException(why);
     }
 
     @Override

@@ -3,6 +3,7 @@ package sweepbook.cli.live;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.sweep.JogClicks;
@@ -10,6 +11,7 @@ import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.plan.PlannedOffset.Habit;
 import sweepbook.cli.plan.TypedPosition;
 
 /** Words what a touch has shown. */
@@ -29,12 +31,23 @@ final class Summary {
         return words.toString();
     }
 
-    /** Why the touch cannot be used; empty where it can. */
+    /** Why the touch cannot be used as it stands; empty where it can. */
     static Optional<String> uselessBecause(TouchCapture capture, SweepFindings findings) {
-        Finding<?> needed = capture.station().planned().feature() instanceof Feature.Flat
-                ? findings.stableZero()
-                : findings.readingAtZero();
-        return needed instanceof Finding.NotDetermined<?> not ? Optional.of(not.reason()) : Optional.empty();
+        List<Finding<?>> needed = new ArrayList<>();
+        if (capture.station().planned().feature() instanceof Feature.Flat) {
+            needed.add(findings.stableZero());
+        } else {
+            needed.add(findings.highSpot());
+            if (capture.station().offset().habit() == Habit.JOG_TO_ZERO) {
+                needed.add(findings.stableZero());
+                needed.add(findings.crestMiss());
+            }
+            needed.add(findings.readingAtZero());
+        }
+        return needed.stream()
+                .flatMap(finding ->
+                        finding instanceof Finding.NotDetermined<?> not ? Stream.of(not.reason()) : Stream.empty())
+                .findFirst();
     }
 
     /** When it is kept. */

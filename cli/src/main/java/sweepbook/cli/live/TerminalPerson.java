@@ -79,11 +79,6 @@ public final class TerminalPerson implements Person {
     }
 
     @Override
-    public void again(String why) {
-        tell("  ! " + why);
-    }
-
-    @Override
     public void close() {
         if (status != null) {
             status.update(List.of());

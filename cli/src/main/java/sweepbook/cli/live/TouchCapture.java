@@ -46,6 +46,7 @@ final class TouchCapture {
     private final List<BookEvent> incidents = new ArrayList<>();
     private final List<Companion> companions;
     private OptionalDouble positionOnCrest_mm = OptionalDouble.empty();
+    private boolean crestIsNotNoted;
     private boolean ended;
     private double last_s;
     private double lowest_mm = Double.POSITIVE_INFINITY;
@@ -159,7 +160,9 @@ final class TouchCapture {
     Person.Question question() {
         SweepNow now = now();
         if (ended) {
-            return Person.Question.POSITION_AT_THE_END;
+            return lacksPositionOnCrest() && !crestIsNotNoted
+                    ? Person.Question.POSITION_ON_CREST
+                    : Person.Question.POSITION_AT_THE_END;
         }
         if (now.phase() != SweepNow.Phase.STABLE) {
             question = Person.Question.SWEEPING;
@@ -181,7 +184,7 @@ final class TouchCapture {
         }
         int clicks = findings.clicks().count();
         boolean complete = station.offset().habit() != Habit.JOG_TO_ZERO || isNearZero(zero.get(), clicks);
-        if (swept && clicks == 0 && wantsPositionOnCrest()) {
+        if (swept && lacksPositionOnCrest() && !crestIsNotNoted && (clicks == 0 || complete)) {
             return Person.Question.POSITION_ON_CREST;
         }
         return complete ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
@@ -197,8 +200,11 @@ final class TouchCapture {
         return highest_mm - lowest_mm > plan.machine().jogStep().mm();
     }
 
-    private boolean wantsPositionOnCrest() {
-        return station.offset().positions() == Positions.ON_CREST_AND_AT_THE_END && positionOnCrest_mm.isEmpty();
+    /** Whether the plan asks for the position on the crest, and it has not been typed. */
+    boolean lacksPositionOnCrest() {
+        boolean isAsked = station.offset().positions() == Positions.ON_CREST_AND_AT_THE_END
+                && station.planned().feature() instanceof Feature.Round;
+        return isAsked && positionOnCrest_mm.isEmpty();
     }
 
     /** Within half a jog step no click brings it nearer; a jog that stuck and slipped ends when the hands stay off. */
@@ -217,6 +223,14 @@ final class TouchCapture {
     void takenOnCrest(double position_mm) {
         positionOnCrest_mm = OptionalDouble.of(position_mm);
         question = Person.Question.SWEEPING;
+        lookedAt_s = Double.NEGATIVE_INFINITY;
+    }
+
+    /** The person did not note the position on the crest: it is not asked for again. */
+    void crestNotNoted() {
+        crestIsNotNoted = true;
+        question = Person.Question.SWEEPING;
+        lookedAt_s = Double.NEGATIVE_INFINITY;
     }
 
     void keep() throws IOException {

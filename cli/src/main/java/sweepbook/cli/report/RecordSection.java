@@ -86,10 +86,8 @@ final class RecordSection {
         if (!book.skipped().isEmpty()) {
             html.element("h3", "Left out");
             html.open("ul");
-            for (Book.Station station : Book.stations(book.plan())) {
-                if (book.skipped().contains(station.offset().name() + "/" + station.touch())) {
-                    html.element("li", station.offset().name() + ", touch " + (station.touch() + 1));
-                }
+            for (Book.Station station : book.skipped()) {
+                html.element("li", station.offset().name() + ", touch " + (station.touch() + 1));
             }
             html.close();
         }

@@ -29,6 +29,7 @@ import sweepbook.acquisition.trace.TraceCsvWriter;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
 import sweepbook.cli.book.Attempt;
+import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.plan.PlanFile;
 import sweepbook.cli.plan.PlannedOffset;
@@ -80,6 +81,32 @@ class EveryLinkTest {
             pair.waitFor();
         }
         assertSameJob(overTcp, overSerial);
+    }
+
+    /** Law: a job that was broken off and gone on with is the job done in one go; nothing is measured twice. */
+    @Test
+    void aReplayedJobGoesOnWhereItWasBrokenOff() throws Exception {
+        String link = "replay:" + recorded();
+        Path positions = folder.resolve("positions");
+        Files.write(positions, positions());
+        Path inOneGo = folder.resolve("one.book");
+        measure(link, inOneGo);
+
+        Path inTwo = folder.resolve("two.book");
+        Files.write(positions, positions().subList(0, 5));
+        assertEquals(2, execute(link, inTwo, new PrintWriter(Writer.nullWriter())));
+        Files.write(positions, positions());
+        measure(link, inTwo);
+        assertEquals(keptPositions(inOneGo), keptPositions(inTwo));
+        assertSameOffsets(offsets(inOneGo), offsets(inTwo));
+    }
+
+    private static List<String> keptPositions(Path book) throws IOException {
+        return BookFile.read(book).attempts().stream()
+                .filter(Attempt::isKept)
+                .map(attempt -> attempt.offset() + " "
+                        + attempt.position(Moment.AT_THE_END).orElseThrow())
+                .toList();
     }
 
     private void assertSameJob(Path one, Path other) throws Exception {

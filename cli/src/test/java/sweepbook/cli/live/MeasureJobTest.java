@@ -30,6 +30,8 @@ import sweepbook.cli.plan.Plans;
 
 @Timeout(60)
 class MeasureJobTest {
+    private static final BookEvent.Resumed GOING_ON = new BookEvent.Resumed("test", "none", "Jan Torv", "31 degrees C");
+
     private static final String FIRST = "touch swivel-axis-to-spindle 0";
     private static final String SECOND = "touch swivel-axis-to-spindle 1";
 
@@ -80,14 +82,15 @@ class MeasureJobTest {
     @Test
     void undoWithNothingKeptIsSaidAndHarmless() throws Exception {
         measure("undo", FIRST, "crest", "end");
-        assertEquals(List.of("nothing has been kept yet that could be undone"), person.objections());
+        assertEquals(List.of("nothing has been kept or skipped yet that could be undone"), person.objections());
         assertTrue(book().attempts().get(0).isKept());
     }
 
     @Test
     void aSkippedTouchIsLeftOutAndSaid() throws Exception {
         measure("skip", SECOND, "crest", "end");
-        assertEquals(List.of("swivel-axis-to-spindle/0"), book().skipped());
+        assertEquals(
+                List.of(0), book().skipped().stream().map(Book.Station::touch).toList());
         assertEquals(1, book().attempts().get(0).touch());
     }
 
@@ -95,7 +98,7 @@ class MeasureJobTest {
     void quittingLeavesTheRestForLater() throws Exception {
         assertEquals(Ending.LEFT, measure(FIRST, "crest", "end", "quit"));
         assertEquals(1, book().next().orElseThrow().touch());
-        try (BookFile again = BookFile.resume(file, Clock.system(), "test")) {
+        try (BookFile again = BookFile.resume(file, Clock.system(), GOING_ON)) {
             person = new ScriptedPerson(source, SECOND, "crest", "end");
             new MeasureJob(again, source, person).run();
         }
@@ -134,14 +137,54 @@ class MeasureJobTest {
                 "skip",
                 "skip",
                 "touch swivel-axis-to-spindle-y 0",
+                "crest",
                 "end",
                 "touch swivel-axis-to-spindle-y 1",
+                "crest+50",
                 "end+50",
-                "end");
+                "end+50!");
         assertEquals(1, person.objections().size());
         assertTrue(
                 person.objections().get(0).startsWith("the entry 'swivel to spindle Y' would go from -0.350 to "),
                 person.objections().get(0));
+    }
+
+    @Test
+    void undoTakesASkipBackToo() throws Exception {
+        measure(FIRST, "crest", "end", "skip", "undo", SECOND, "crest", "end");
+        assertTrue(book().skipped().isEmpty());
+        assertEquals(
+                List.of(true, true),
+                book().attempts().stream().map(Attempt::isKept).toList());
+    }
+
+    @Test
+    void whatWasSkippedIsTakenUpByTheNextSitting() throws Exception {
+        assertEquals(Ending.SOME_LEFT_OUT, measure("skip", "skip", "skip", "skip", "skip", "skip", "skip", "skip"));
+        assertTrue(book().next().isEmpty());
+        try (BookFile again = BookFile.resume(file, Clock.system(), GOING_ON)) {
+            person = new ScriptedPerson(source, FIRST, "crest", "end");
+            assertEquals(Ending.LEFT, new MeasureJob(again, source, person).run());
+        }
+        assertTrue(book().attempts().get(0).isKept());
+        assertEquals(1, book().next().orElseThrow().touch());
+        assertEquals(GOING_ON, book().sittings().get(0).resumed());
+    }
+
+    @Test
+    void aPositionOnTheCrestThatWasNotNotedHasToBeInsistedOn() throws Exception {
+        measure(FIRST, "", "end", "end!");
+        assertEquals(1, person.objections().size());
+        assertTrue(person.objections().get(0).startsWith("no position on the crest was typed"));
+        assertEquals(List.of(Fate.DOUBTED, Fate.INSISTED), fates());
+    }
+
+    @Test
+    void aPositionTypedInMidSweepIsTooEarlyAndTheTouchGoesOn() throws Exception {
+        measure(FIRST, "now 1210.338", "crest", "end");
+        assertTrue(person.objections().get(0).startsWith("it is too early for a position: "));
+        assertTrue(book().attempts().get(0).isKept());
+        assertEquals(List.of(Fate.REFUSED, Fate.TAKEN, Fate.TAKEN), fates());
     }
 
     @Test

@@ -38,14 +38,15 @@ final class ScriptedPerson implements Person {
     public Optional<String> typed(Question question) {
         String next = script.isEmpty() ? "quit" : script.peek();
         boolean during = next.startsWith("during ");
-        if (question == Question.SWEEPING && !during) {
+        boolean now = next.startsWith("now ");
+        if (question == Question.SWEEPING && !during && !now) {
             return Optional.empty();
         }
         script.poll();
         if (during) {
             source.stop();
         }
-        return Optional.of(line(during ? next.substring("during ".length()) : next));
+        return Optional.of(line(during || now ? next.substring(next.indexOf(' ') + 1) : next));
     }
 
     private String line(String scripted) {
@@ -58,17 +59,20 @@ final class ScriptedPerson implements Person {
             source.bumpStand(Double.parseDouble(words[1]));
             return line(script.remove());
         }
-        if (scripted.equals("crest")) {
-            return made.onCrest();
+        if (scripted.startsWith("crest")) {
+            return beside(made.onCrest(), scripted.substring("crest".length()));
         }
         if (scripted.startsWith("end")) {
-            String rest = scripted.substring("end".length());
-            String mark = rest.endsWith("!") ? "!" : "";
-            String beside = rest.replace("!", "").replace("+", "");
-            BigDecimal shown = new BigDecimal(made.atTheEnd());
-            return (beside.isEmpty() ? shown : shown.add(new BigDecimal(beside))).toPlainString() + mark;
+            return beside(made.atTheEnd(), scripted.substring("end".length()));
         }
         return scripted;
+    }
+
+    private static String beside(String shown, String rest) {
+        String mark = rest.endsWith("!") ? "!" : "";
+        String beside = rest.replace("!", "").replace("+", "");
+        BigDecimal position = new BigDecimal(shown);
+        return (beside.isEmpty() ? position : position.add(new BigDecimal(beside))).toPlainString() + mark;
     }
 
     @Override
@@ -81,11 +85,6 @@ final class ScriptedPerson implements Person {
 
     @Override
     public void objection(String why) {
-        objections.add(why);
-    }
-
-    @Override
-    public void again(String why) {
         objections.add(why);
     }
 

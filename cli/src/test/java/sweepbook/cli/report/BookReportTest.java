@@ -142,7 +142,8 @@ class BookReportTest {
                         first.typed(),
                         flood,
                         first.outcome()));
-        String flooded = BookReport.html(new Book(book.begun(), book.plan(), attempts, book.skipped()), results, HASH);
+        String flooded = BookReport.html(
+                new Book(book.begun(), book.plan(), book.sittings(), attempts, book.deeds()), results, HASH);
         assertTrue(flooded.contains("4900 more; the book holds them all"));
         assertTrue(flooded.length() < html.length() + 40_000, () -> flooded.length() + " characters");
     }
