@@ -200,9 +200,10 @@ final class TouchCapture {
         return highest_mm - lowest_mm > plan.machine().jogStep().mm();
     }
 
-    /** Whether the plan asks for the position on the crest, and it has not been typed. */
+    /** Whether the plan asks for the position on the crest beside that after the jog, and it has not been typed. */
     boolean lacksPositionOnCrest() {
         boolean isAsked = station.offset().positions() == Positions.ON_CREST_AND_AT_THE_END
+                && station.offset().habit() == Habit.JOG_TO_ZERO
                 && station.planned().feature() instanceof Feature.Round;
         return isAsked && positionOnCrest_mm.isEmpty();
     }

@@ -134,6 +134,7 @@ class MethodJobTest {
                 offsets.remove();
             }
         }
+        ((ObjectNode) (ObjectNode) plan.withArray("offsets").get(0)).put("positions", "at-the-end");
         change.accept((ObjectNode) plan.withArray("offsets").get(0));
         return JSON.writeValueAsString(plan);
     }
