@@ -134,8 +134,9 @@ class MethodJobTest {
                 offsets.remove();
             }
         }
-        ((ObjectNode) (ObjectNode) plan.withArray("offsets").get(0)).put("positions", "at-the-end");
-        change.accept((ObjectNode) plan.withArray("offsets").get(0));
+        ObjectNode only = (ObjectNode) plan.withArray("offsets").get(0);
+        only.put("positions", "at-the-end");
+        change.accept(only);
         return JSON.writeValueAsString(plan);
     }
 
