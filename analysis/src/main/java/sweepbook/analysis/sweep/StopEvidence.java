@@ -24,7 +24,8 @@ final class StopEvidence {
         double u = Math.max(stop.stdU(), 0.02 * resolution_mm + 1e-9);
         double least = Math.max(u, 0.1 * resolution_mm);
         double[] miss = new double[MISSES];
-        double span = FastMath.log1p(farthest_mm / least);
+        // Well beyond the farthest, so that the end of the range itself never speaks.
+        double span = FastMath.log1p(4 * farthest_mm / least);
         for (int j = 0; j < MISSES; j++) {
             miss[j] = least * FastMath.expm1(span * (j + 0.5) / MISSES);
         }

@@ -59,16 +59,19 @@ final class Tail {
         stableZero = zero(steps, crest.isPresent());
     }
 
-    /** The stop between two levels before the first click, or the last of them. */
-    private static Optional<Still> stop(List<Still> after, double low, double high) {
-        for (int i = 0; i < after.size(); i++) {
-            double level = after.get(i).level_mm();
-            boolean clicked = i + 1 == after.size() || Math.abs(after.get(i + 1).level_mm() - level) >= ONE_LEVEL_mm;
-            if (level > low && level < high && clicked) {
-                return Optional.of(after.get(i));
+    /** The longest stretch between two levels, before the reading leaves them for good: slow approaches and clicks are shorter. */
+    private Optional<Still> stop(List<Still> after, double low, double high) {
+        Still longest = null;
+        for (Still still : after) {
+            if (still.level_mm() > low && still.level_mm() < high) {
+                if (longest == null || still.seconds(trace) > longest.seconds(trace)) {
+                    longest = still;
+                }
+            } else if (longest != null) {
+                break;
             }
         }
-        return Optional.empty();
+        return Optional.ofNullable(longest);
     }
 
     private static int overlap(Still a, Still b) {
