@@ -1,36 +1,50 @@
 package sweepbook.analysis.sweep;
 
 import java.util.List;
+import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
 /**
- * Which passes agree: the largest set on one level, or, where that explains clearly more of them, on one slow line in time. Of
- * levels that draw the higher is taken, for a turn short of the crest is low and nothing but a rare chip is high.
+ * Which passes agree: of all levels, and all slow lines in time, the most probable one, where every pass may be worse than it
+ * owns up to or tell of something else altogether, and the stop on the crest is heard beside the passes.
  */
 final class Agreement {
     private static final double FIT = 3.2;
     /** A pass so many times less certain than the best adds nothing but its risk. */
     private static final double USELESS = 8;
-    /** A level is likelier beforehand than a line, which two free numbers fit. */
-    private static final double LEVEL_FIRST = 0.6;
+    /** A pass may show a chip, or a turn of the hand, rather than the crest. */
+    private static final double ELSEWHERE = 0.06;
+    /** In resolutions: passes that show something else lie no nearer together than this. */
+    private static final double LEAST_RANGE = 20;
 
-    private static final double LINE_GAIN = 1;
     private static final double DRIFT_SEEN = 3;
+    /** Log of how much less probable a line is beforehand than a level. */
+    private static final double LINE_FIRST = -4;
+    /** Any two passes make a line. */
+    private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
     private static final double FASTEST_per_s = 2;
 
     private final List<PassCrest> passes;
+    private final Optional<CrestStop> stop;
     private final double floor_mm2;
     private final double best_mm2;
+    private final double range_mm;
     private boolean[] agrees;
+    private double logProbability = Double.NEGATIVE_INFINITY;
     private double drift_mm_per_s;
     private double driftStdU_mm_per_s;
 
-    Agreement(List<PassCrest> passes, double floor_mm, double resolution_mm) {
+    Agreement(List<PassCrest> passes, Optional<CrestStop> stop, double floor_mm, double resolution_mm) {
         this.passes = passes;
+        this.stop = stop;
         floor_mm2 = floor_mm * floor_mm;
         best_mm2 = passes.stream().mapToDouble(PassCrest::variance_mm2).min().orElse(0);
-        choose(FASTEST_per_s * Math.max(resolution_mm, FastMath.sqrt(best_mm2)));
+        double best = FastMath.sqrt(best_mm2);
+        double low = passes.stream().mapToDouble(PassCrest::crest_mm).min().orElse(0);
+        double high = passes.stream().mapToDouble(PassCrest::crest_mm).max().orElse(0);
+        range_mm = Math.max(high - low, LEAST_RANGE * Math.max(resolution_mm, best));
+        choose(FASTEST_per_s * Math.max(resolution_mm, best));
         if (!line()) {
             return;
         }
@@ -45,6 +59,11 @@ final class Agreement {
 
     boolean agrees(int pass) {
         return agrees[pass];
+    }
+
+    /** Log of how well the passes, and the stop, make sense together. */
+    double logProbability() {
+        return logProbability;
     }
 
     /** Whether a pass shows its crest well enough to count. */
@@ -63,8 +82,12 @@ final class Agreement {
     }
 
     int count() {
+        return count(agrees);
+    }
+
+    private static int count(boolean[] set) {
         int n = 0;
-        for (boolean agree : agrees) {
+        for (boolean agree : set) {
             n += agree ? 1 : 0;
         }
         return n;
@@ -81,54 +104,64 @@ final class Agreement {
 
     private void choose(double fastest_mm_per_s) {
         int n = passes.size();
-        Candidate level = null;
-        Candidate line = null;
         for (int j = 0; j < n; j++) {
-            PassCrest a = passes.get(j);
-            Candidate flat = candidate(a, 0);
-            if (level == null || flat.beats(level)) {
-                level = flat;
+            if (!tells(j)) {
+                continue;
             }
+            PassCrest a = passes.get(j);
+            consider(a, 0);
             for (int k = j + 1; k < n; k++) {
                 PassCrest b = passes.get(k);
                 double slope = (b.crest_mm() - a.crest_mm()) / Math.max(1e-9, b.time_s() - a.time_s());
-                if (Math.abs(slope) <= fastest_mm_per_s) {
-                    Candidate sloping = candidate(a, slope);
-                    if (line == null || sloping.score > line.score) {
-                        line = sloping;
-                    }
+                if (tells(k) && Math.abs(slope) <= fastest_mm_per_s) {
+                    consider(a, slope);
                 }
             }
         }
-        boolean sloping = line != null
-                && line.score > 2.8
-                && line.score > level.score + (n > 3 ? LINE_GAIN : 0) + LEVEL_FIRST / (n > 3 ? 1 : 6);
-        agrees = sloping ? line.set : level.set;
     }
 
-    private record Candidate(boolean[] set, double score, double level_mm) {
-        boolean beats(Candidate other) {
-            return score > other.score + 0.05 || score > other.score - 0.05 && level_mm > other.level_mm;
+    private void consider(PassCrest anchor, double slope) {
+        boolean[] set = near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope);
+        if (slope != 0 && count(set) < FEWEST_ON_A_LINE) {
+            return;
         }
-    }
-
-    private Candidate candidate(PassCrest a, double slope) {
-        boolean[] set = new boolean[passes.size()];
-        double score = 0;
+        double weight = 0;
         double sum = 0;
-        int n = 0;
         for (int i = 0; i < set.length; i++) {
-            PassCrest pass = passes.get(i);
-            double off = pass.without(slope, a.time_s()) - a.crest_mm();
-            double u2 = pass.variance_mm2() + a.variance_mm2() + 4 * floor_mm2;
-            set[i] = off * off <= FIT * FIT * u2 && tells(i);
             if (set[i]) {
-                score += 1 - 0.01 * off * off / u2;
-                sum += pass.crest_mm();
-                n++;
+                double w = 1 / (passes.get(i).variance_mm2() + floor_mm2);
+                weight += w;
+                sum += w * passes.get(i).without(slope, anchor.time_s());
             }
         }
-        return new Candidate(set, score, n == 0 ? Double.NEGATIVE_INFINITY : sum / n);
+        double level = sum / weight;
+        double log = slope == 0 ? 0 : LINE_FIRST;
+        for (PassCrest pass : passes) {
+            double u = FastMath.sqrt(pass.variance_mm2() + floor_mm2);
+            double z = (pass.without(slope, anchor.time_s()) - level) / u;
+            log += FastMath.log((1 - ELSEWHERE) * CrestError.density(z) / (u * FastMath.sqrt(2 * FastMath.PI))
+                    + ELSEWHERE / range_mm);
+        }
+        if (stop.isPresent()) {
+            log += stop.get().logDensity(level + slope * (stop.get().time_s() - anchor.time_s()));
+        }
+        if (log > logProbability) {
+            logProbability = log;
+            agrees = near(anchor, level, 1 / weight, slope);
+            if (count(agrees) == 0) {
+                agrees = set;
+            }
+        }
+    }
+
+    private boolean[] near(PassCrest anchor, double level_mm, double variance_mm2, double slope) {
+        boolean[] set = new boolean[passes.size()];
+        for (int i = 0; i < set.length; i++) {
+            PassCrest pass = passes.get(i);
+            double off = pass.without(slope, anchor.time_s()) - level_mm;
+            set[i] = off * off <= FIT * FIT * (pass.variance_mm2() + variance_mm2 + 4 * floor_mm2) && tells(i);
+        }
+        return set;
     }
 
     /** The weighted line through the passes that agree; whether it slopes by more than chance. */
@@ -154,7 +187,7 @@ final class Agreement {
         double determinant = s0 * s2 - s1 * s1;
         double drift = determinant > 0 ? (s0 * y1 - s1 * y0) / determinant : 0;
         double stdU = determinant > 0 ? FastMath.sqrt(s0 / determinant) : 0;
-        boolean drifts = count() > 2 && Math.abs(drift) > DRIFT_SEEN * stdU;
+        boolean drifts = count() >= FEWEST_ON_A_LINE && Math.abs(drift) > DRIFT_SEEN * stdU;
         drift_mm_per_s = drifts ? drift : 0;
         driftStdU_mm_per_s = drifts ? stdU : 0;
         return drifts;

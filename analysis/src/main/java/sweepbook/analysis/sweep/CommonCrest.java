@@ -12,11 +12,11 @@ import sweepbook.analysis.uncertainty.Estimate;
  * mixture of normal ones, so that the crest leans on the passes that agree and its uncertainty grows where they do not.
  */
 final class CommonCrest {
-    private static final double[] WORSE = {1, 2, 5};
-    private static final double[] WORSE_SHARE = {0.8, 0.15, 0.05};
     private static final double[] ALL_WORSE = {1, 1.5, 2.2};
     private static final double[] ALL_WORSE_SHARE = {0.6, 0.3, 0.1};
     private static final int NODES = 400;
+    /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
+    private static final double FREEDOM = 3;
     /** Model error of a pass, in resolutions. */
     private static final double FLOOR = 0.05;
 
@@ -26,7 +26,7 @@ final class CommonCrest {
     private final double floor_mm2;
     private final Estimate crest;
 
-    CommonCrest(List<PassFit> fits, double resolution_mm) {
+    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double resolution_mm) {
         this.fits = fits;
         floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
@@ -49,12 +49,17 @@ final class CommonCrest {
                     fit.crestVarianceAtBend_mm2(),
                     fit.crestByBend()));
         }
-        agreement = new Agreement(passes, FLOOR * resolution_mm, resolution_mm);
+        agreement = new Agreement(passes, stop, FLOOR * resolution_mm, resolution_mm);
         crest = combined(FastMath.sqrt(1 / information));
     }
 
     Estimate crest() {
         return crest;
+    }
+
+    /** Log of how well the passes, and the stop, make sense together. */
+    double logProbability() {
+        return agreement.logProbability();
     }
 
     double drift_mm_per_s() {
@@ -109,8 +114,6 @@ final class CommonCrest {
                 low + mean, FastMath.sqrt(variance), count == 1 ? Double.POSITIVE_INFINITY : FREEDOM * count);
     }
 
-    static final double FREEDOM = Double.parseDouble(System.getProperty("df", "3"));
-
     /** Of all passes that agree, up to a factor. */
     private double likelihood(double crest_mm, double middle) {
         double sum = 0;
@@ -121,12 +124,7 @@ final class CommonCrest {
                     PassCrest pass = passes.get(i);
                     double u = ALL_WORSE[c] * FastMath.sqrt(pass.variance_mm2() + floor_mm2);
                     double z = (pass.without(drift_mm_per_s(), middle) - crest_mm) / u;
-                    double density = 0;
-                    for (int m = 0; m < WORSE.length; m++) {
-                        double zm = z / WORSE[m];
-                        density += WORSE_SHARE[m] / WORSE[m] * FastMath.exp(-zm * zm / 2);
-                    }
-                    product *= density / ALL_WORSE[c];
+                    product *= CrestError.density(z) / ALL_WORSE[c];
                 }
             }
             sum += product;

@@ -17,6 +17,11 @@ final class SweepAnalysis {
      */
     private static final double CONTRADICTS = 1.5;
 
+    /** So many votes more for one sense of pressing leave no doubt. */
+    private static final double CLEAR_VOTES = 2.5;
+    /** What a vote counts beside log probabilities. */
+    private static final double VOTE = 2;
+
     private final Optional<Pressing> told;
     private final double q;
     private final ReadingStore.Entries entries;
@@ -30,41 +35,83 @@ final class SweepAnalysis {
 
     SweepFindings findings() {
         CleanTrace raised = CleanTrace.of(entries.time_s(), entries.reading_mm(), q);
-        PassFinder up = new PassFinder(raised);
-        PassFinder down = new PassFinder(raised.turnedOver());
-        Optional<Pressing> pressing = told;
-        if (pressing.isEmpty() && Math.max(up.score(), down.score()) > 0) {
-            pressing = Optional.of(up.score() >= down.score() ? Pressing.RAISES : Pressing.LOWERS);
-        }
+        Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised) : null;
+        Reading down = told.filter(p -> p == Pressing.RAISES).isEmpty() ? new Reading(raised.turnedOver()) : null;
+        boolean raises = down == null || up != null && raises(up, down);
+        Reading reading = raises ? up : down;
+        Optional<Pressing> pressing = told.isPresent() || reading.finder.score() == 0
+                ? told
+                : Optional.of(raises ? Pressing.RAISES : Pressing.LOWERS);
         int sign = pressing.map(Pressing::sign).orElse(1);
-        double asTold = (sign > 0 ? up : down).score();
-        double otherwise = (sign > 0 ? down : up).score();
-        // A flat face shows no pass as told, and one the other way round where the contact hung free: that tells
-        // nothing.
-        if (told.isPresent() && asTold > 0 && otherwise > CONTRADICTS * asTold) {
+        if (told.isPresent() && isContradicted(reading.finder.score(), raised, sign)) {
             return contradicted(sign, raised);
         }
-        CleanTrace trace = sign > 0 ? raised : raised.turnedOver();
-        PassFinder finder = sign > 0 ? up : down;
-        PassFits passFits = new PassFits(trace, finder);
-        List<PassFit> fits = passFits.fits();
-        double noise = passFits.noise_mm();
-        Optional<CommonCrest> crest =
-                fits.isEmpty() ? Optional.empty() : Optional.of(new CommonCrest(fits, trace.resolution_mm()));
-        double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
-        int last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to;
-        CleanTrace steady =
-                drift == 0 ? trace : trace.without(drift, crest.get().middle_s());
-        Tail tail = new Tail(
-                steady,
-                Still.in(steady, 0, PassFinder.band_mm(steady)),
-                last,
-                crest.map(CommonCrest::crest),
-                finder.fall_mm(),
-                noise);
-        int first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
-        List<Segment> segments = Course.of(trace, finder.stills(), first, last, tail);
-        return report(pressing, noise, sign, trace, crest, tail, segments);
+        reading.conclude();
+        List<Segment> segments =
+                Course.of(reading.trace, reading.finder.stills(), reading.first, reading.last, reading.tail);
+        return report(pressing, reading.noise_mm, sign, reading.trace, reading.crest, reading.tail, segments);
+    }
+
+    /** The course of the touch tells the sense of pressing mostly; where it hardly does, how well the crests agree. */
+    private static boolean raises(Reading up, Reading down) {
+        double votes = up.finder.score() - down.finder.score();
+        if (Math.min(up.finder.score(), down.finder.score()) == 0 || Math.abs(votes) > CLEAR_VOTES) {
+            return votes >= 0;
+        }
+        up.conclude();
+        down.conclude();
+        return VOTE * votes + up.logProbability() - down.logProbability() >= 0;
+    }
+
+    /** What a trace says where pressing counts upwards. */
+    private static final class Reading {
+        private final CleanTrace trace;
+        private final PassFinder finder;
+        private double noise_mm;
+        private Optional<CommonCrest> crest = Optional.empty();
+        private Tail tail;
+        private int first;
+        private int last;
+
+        Reading(CleanTrace trace) {
+            this.trace = trace;
+            finder = new PassFinder(trace);
+        }
+
+        void conclude() {
+            if (tail != null) {
+                return;
+            }
+            PassFits passFits = new PassFits(trace, finder);
+            List<PassFit> fits = passFits.fits();
+            noise_mm = passFits.noise_mm();
+            first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
+            last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to;
+            if (fits.isEmpty()) {
+                tail = tail(trace, Optional.empty());
+                return;
+            }
+            double[] levels = finder.windows().stream()
+                    .mapToDouble(PassFinder.Window::level_mm)
+                    .sorted()
+                    .toArray();
+            Estimate rough = new Estimate(levels[levels.length / 2], noise_mm, Double.POSITIVE_INFINITY);
+            Tail before = tail(trace, Optional.of(rough));
+            CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), trace.resolution_mm());
+            crest = Optional.of(common);
+            double drift = common.drift_mm_per_s();
+            CleanTrace steady = drift == 0 ? trace : trace.without(drift, common.middle_s());
+            tail = tail(steady, Optional.of(common.crest()));
+        }
+
+        private Tail tail(CleanTrace steady, Optional<Estimate> high) {
+            List<Still> stills = Still.in(steady, 0, PassFinder.band_mm(steady));
+            return new Tail(steady, stills, last, high, finder.fall_mm(), noise_mm);
+        }
+
+        double logProbability() {
+            return crest.map(CommonCrest::logProbability).orElse(Double.NEGATIVE_INFINITY);
+        }
     }
 
     private SweepFindings report(
@@ -115,6 +162,12 @@ final class SweepAnalysis {
         JogClicks clicks = tail.clicks(sign);
         Finding<Estimate> atZero = atZero(highSpot, zero, miss, clicks.count() > 0);
         return new SweepFindings(pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
+    }
+
+    /** A flat face shows no pass as told, and one the other way round where the contact hung free: that tells nothing. */
+    private static boolean isContradicted(double asTold, CleanTrace raised, int sign) {
+        CleanTrace otherWayRound = sign > 0 ? raised.turnedOver() : raised;
+        return asTold > 0 && new PassFinder(otherWayRound).score() > CONTRADICTS * asTold;
     }
 
     /** The crests bend the other way than was told: no number is better than a plausible wrong one. */

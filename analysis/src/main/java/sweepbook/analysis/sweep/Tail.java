@@ -113,6 +113,18 @@ final class Tail {
         return farthestMiss_mm;
     }
 
+    /** The stop as a witness of the crest. */
+    Optional<CrestStop> stopOnCrest() {
+        return dwell.map(still -> {
+            Estimate level = levels.all(still.from(), still.to()).level();
+            return new CrestStop(
+                    (trace.time_s()[still.from()] + trace.time_s()[still.to() - 1]) / 2,
+                    level.value(),
+                    Math.max(level.stdU(), 0.1 * Math.max(trace.resolution_mm(), reading_mm)),
+                    farthestMiss_mm);
+        });
+    }
+
     /** Whether the person jogged after the stop on the crest. */
     boolean jogged() {
         return dwell.isPresent() && rest.isPresent() && !dwell.equals(rest);
