@@ -17,6 +17,9 @@ final class Agreement {
     /** In resolutions: passes that show something else lie no nearer together than this. */
     private static final double LEAST_RANGE = 20;
 
+    /** The highest of a pass' smoothed readings may stand so many standard deviations of one reading above the crest. */
+    private static final double NOISE_TOPS = 2;
+
     private static final double DRIFT_SEEN = 3;
     /** Log of how much less probable a line is beforehand than a level. */
     private static final double LINE_FIRST = -4;

@@ -26,7 +26,7 @@ final class CommonCrest {
     private final double floor_mm2;
     private final Estimate crest;
 
-    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double resolution_mm) {
+    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double noise_mm, double resolution_mm) {
         this.fits = fits;
         floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
@@ -47,6 +47,8 @@ final class CommonCrest {
                     fit.crest_s(),
                     fit.crest_mm() + fit.crestByBend() * (bend - fit.bend()),
                     fit.crestVarianceAtBend_mm2(),
+                    fit.readings().topLine_mm,
+                    noise_mm,
                     fit.crestByBend()));
         }
         agreement = new Agreement(passes, stop, FLOOR * resolution_mm, resolution_mm);

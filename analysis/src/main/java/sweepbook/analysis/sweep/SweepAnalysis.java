@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.DoubleStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -21,6 +22,9 @@ final class SweepAnalysis {
     private static final double CLEAR_VOTES = 2.5;
     /** What a vote counts beside log probabilities. */
     private static final double VOTE = 2;
+
+    /** Half of the fits miss the crest by no more than this part of the fall. */
+    private static final double MISSED_OF_FALL = 0.06;
 
     private final Optional<Pressing> told;
     private final double q;
@@ -91,13 +95,16 @@ final class SweepAnalysis {
                 tail = tail(trace, Optional.empty());
                 return;
             }
-            double[] levels = finder.windows().stream()
-                    .mapToDouble(PassFinder.Window::level_mm)
-                    .sorted()
-                    .toArray();
-            Estimate rough = new Estimate(levels[levels.length / 2], noise_mm, Double.POSITIVE_INFINITY);
+            // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
+            double high = Math.max(
+                    upperMedian(finder.windows().stream().mapToDouble(PassFinder.Window::level_mm)),
+                    upperMedian(fits.stream().mapToDouble(PassFit::crest_mm)));
+            double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
+            high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
+            Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
             Tail before = tail(trace, Optional.of(rough));
-            CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), trace.resolution_mm());
+            double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
+            CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), reading_mm, trace.resolution_mm());
             crest = Optional.of(common);
             double drift = common.drift_mm_per_s();
             CleanTrace steady = drift == 0 ? trace : trace.without(drift, common.middle_s());
@@ -107,6 +114,11 @@ final class SweepAnalysis {
         private Tail tail(CleanTrace steady, Optional<Estimate> high) {
             List<Still> stills = Still.in(steady, 0, PassFinder.band_mm(steady));
             return new Tail(steady, stills, last, high, finder.fall_mm(), noise_mm);
+        }
+
+        private static double upperMedian(DoubleStream values) {
+            double[] sorted = values.sorted().toArray();
+            return sorted[sorted.length / 2];
         }
 
         double logProbability() {
