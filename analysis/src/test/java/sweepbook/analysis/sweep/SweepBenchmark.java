@@ -19,8 +19,7 @@ import sweepbook.acquisition.trace.Trace;
 /**
  * Time of a whole trace's findings (divide by the readings), and of feeding a reading while it is captured.
  *
- * <p>Run from the top: {@code mvn -q verify -Pbenchmark -pl analysis -am -DskipTests -Dbenchmark=SweepBenchmark}; allocation of
- * the live side shows with {@code -Dbenchmark="SweepBenchmark.live -prof gc"} on the command line of JMH.
+ * <p>Run from the top: {@code mvn -q verify -Pbenchmark -pl analysis -am -DskipTests -Dbenchmark=SweepBenchmark}
  */
 @BenchmarkMode(Mode.AverageTime)
 @Fork(1)
@@ -53,7 +52,6 @@ public class SweepBenchmark {
     @State(Scope.Benchmark)
     public static class Capture {
         final SweepReader reader = new SweepReader(SweepSettings.FROM_THE_TRACE);
-        final Random random = new Random(12);
         long count;
     }
 
