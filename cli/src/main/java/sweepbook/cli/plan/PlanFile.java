@@ -133,6 +133,9 @@ public final class PlanFile {
             if (fields.has("radius")) {
                 double stdU_mm =
                         fields.has("radiusU95") ? length(fields, "radiusU95").mm() * U95_TO_STD_U : 0;
+                if (stdU_mm < 0) {
+                    throw fields.fault("radiusU95", "must not be negative; it is a half-width");
+                }
                 Estimate radius = new Estimate(step(fields, "radius").mm(), stdU_mm, Double.POSITIVE_INFINITY);
                 features.add(new Feature.Round(name, radius));
             } else {
