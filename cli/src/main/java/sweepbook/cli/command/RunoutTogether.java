@@ -54,7 +54,7 @@ final class RunoutTogether {
                 (axis.leanAngle_deg() + 360) % 360));
         if (axis.stations().size() > 2) {
             words.add("its greatest bend is " + RunoutText.estimate(unit, axis.bend()) + ", at "
-                    + RunoutText.length(unit, axis.bendAt_mm()));
+                    + RunoutText.trimmed(axis.bendAt_mm()) + " mm along it");
         }
         return words;
     }
