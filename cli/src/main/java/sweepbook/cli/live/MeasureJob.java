@@ -129,6 +129,7 @@ public final class MeasureJob {
                 plan.indicator().resolution().unit(),
                 plan.indicator().resolution().mm(),
                 companions);
+        Optional<String> held = Optional.empty();
         for (int unseen = 0; ; unseen++) {
             Event event = source.next(TURN);
             take(capture, event);
@@ -140,11 +141,19 @@ public final class MeasureJob {
             unseen = 0;
             capture.lookBeside();
             person.show(link.view(capture, question));
-            Optional<String> typed = person.typed(question);
+            boolean isDue = question == Question.POSITION_AT_THE_END;
+            Optional<String> typed = held.isPresent() && isDue ? held : person.typed(question);
             if (typed.isEmpty()) {
                 continue;
             }
-            Optional<Step> step = answer(capture, question, Answer.of(typed.get()));
+            Answer answer = Answer.of(typed.get());
+            if (answer instanceof Answer.Text && isDue && !capture.isStillDone()) {
+                // It was asked for, and a reading that came since speaks against the rest.
+                held = typed;
+                continue;
+            }
+            held = Optional.empty();
+            Optional<Step> step = answer(capture, question, answer);
             if (step.isPresent()) {
                 return step.get();
             }

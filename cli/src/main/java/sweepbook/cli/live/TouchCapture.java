@@ -174,12 +174,20 @@ final class TouchCapture {
         return question;
     }
 
+    /** Whether the touch is done by the readings up to now, not only by those up to the last look. */
+    boolean isStillDone() {
+        lookedAt_s = Double.NEGATIVE_INFINITY;
+        return question() == Person.Question.POSITION_AT_THE_END;
+    }
+
     /** The whole trace is looked at, for what the live view says of passes and clicks is rough. */
     private Person.Question question(SweepFindings findings) {
         boolean swept = findings.highSpot().isFound();
-        boolean isRound = station.planned().feature() instanceof Feature.Round;
+        if (Summary.uselessBecause(this, findings).isPresent()) {
+            return Person.Question.SWEEPING;
+        }
         Optional<StableZero> zero = findings.stableZero().asOptional().filter(this::isThisRest);
-        if (zero.isEmpty() || isRound && !swept || !hasMoved()) {
+        if (zero.isEmpty() || !hasMoved()) {
             return Person.Question.SWEEPING;
         }
         int clicks = findings.clicks().count();
