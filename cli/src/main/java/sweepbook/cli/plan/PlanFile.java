@@ -73,9 +73,13 @@ public final class PlanFile {
     private static Plan.Machine machine(JsonFields fields) throws JsonFault {
         List<Plan.Travel> travels = new ArrayList<>();
         for (JsonFields travel : fields.objects("travels")) {
-            travels.add(new Plan.Travel(
-                    choice(travel, "axis", Axis.values()), length(travel, "from"), length(travel, "to")));
+            Plan.Travel way = new Plan.Travel(
+                    choice(travel, "axis", Axis.values()), length(travel, "from"), length(travel, "to"));
             travel.nothingElse();
+            if (!(way.from().mm() < way.to().mm())) {
+                throw travel.fault("to", way.to() + " must be above 'from', " + way.from());
+            }
+            travels.add(way);
         }
         Plan.Machine machine = new Plan.Machine(
                 fields.text("name"),
@@ -109,9 +113,7 @@ public final class PlanFile {
                 optionalLength_mm(fields, "hysteresis"),
                 fields.has("tilt_deg") ? fields.number("tilt_deg", 0, 45) : Double.NaN,
                 Estimate.exact(1),
-                fields.has("contactRadius")
-                        ? Estimate.exact(length(fields, "contactRadius").mm())
-                        : Estimate.exact(0));
+                Estimate.exact(fields.has("contactRadius") ? optionalLength_mm(fields, "contactRadius") : 0));
     }
 
     private static Surroundings surroundings(Optional<JsonFields> fields) throws JsonFault {
@@ -154,7 +156,11 @@ public final class PlanFile {
         }
         List<PlannedTouch> touches = new ArrayList<>();
         for (JsonFields touch : fields.objects("touches")) {
-            touches.add(touch(touch, features));
+            PlannedTouch made = touch(touch, features);
+            if (made.feature() instanceof Feature.Round && made.sweep().equals(axis.name())) {
+                throw touch.fault("sweep", "is along " + axis + ", the measured axis; sweep across it");
+            }
+            touches.add(made);
         }
         int repeats = fields.has("repeats") ? fields.integer("repeats", 1, Repeated.MOST) : 1;
         TableEntry entry = entry(fields.object("entry"));
@@ -166,6 +172,10 @@ public final class PlanFile {
         Stand stand = choice(fields, "indicatorStands", Stand.values());
         Optional<Pressing> pressing =
                 fields.has("pressing") ? Optional.of(choice(fields, "pressing", Pressing.values())) : Optional.empty();
+        if (pressing.isEmpty() && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
+            throw fields.fault(
+                    "pressing", "is missing: a flat feature has no crest to tell it from; write raises or lowers");
+        }
         Habit habit = fields.has("habit") ? choice(fields, "habit", Habit.values()) : Habit.JOG_TO_ZERO;
         Positions positions =
                 fields.has("positions") ? choice(fields, "positions", Positions.values()) : Positions.AT_THE_END;
@@ -273,7 +283,14 @@ public final class PlanFile {
 
     /** NaN where the plan does not state it. */
     private static double optionalLength_mm(JsonFields fields, String field) throws JsonFault {
-        return fields.has(field) ? length(fields, field).mm() : Double.NaN;
+        if (!fields.has(field)) {
+            return Double.NaN;
+        }
+        Length limit = length(fields, field);
+        if (limit.value().signum() < 0) {
+            throw fields.fault(field, "must not be negative, as " + limit + " is");
+        }
+        return limit.mm();
     }
 
     private static <E extends Enum<E>> E choice(JsonFields fields, String field, E[] choices) throws JsonFault {
