@@ -72,6 +72,8 @@ public sealed interface BookEvent {
     enum Moment {
         /** On the crest, before the jog. */
         ON_CREST,
+        /** Of the axis of the travel. */
+        ON_TRAVEL,
         AT_THE_END
     }
 

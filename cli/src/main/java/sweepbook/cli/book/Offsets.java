@@ -3,6 +3,7 @@ package sweepbook.cli.book;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.offset.Approach;
@@ -23,6 +24,7 @@ import sweepbook.analysis.uncertainty.GuardBand;
 import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.OffsetResult.Outcome;
 import sweepbook.cli.book.OffsetResult.TouchResult;
+import sweepbook.cli.plan.MadeTouch;
 import sweepbook.cli.plan.Measurement;
 import sweepbook.cli.plan.PlannedOffset;
 
@@ -72,10 +74,10 @@ public final class Offsets {
             return Finding.notDetermined(
                     made.size() + " of " + planned.touches().size() + " touches made; measure the rest");
         }
-        List<Touch> touches = new ArrayList<>();
+        List<MadeTouch> touches = new ArrayList<>();
         for (TouchResult result : made) {
-            Finding<Touch> touch = touch(planned, result);
-            if (touch instanceof Finding.NotDetermined<Touch> not) {
+            Finding<MadeTouch> touch = touch(planned, result);
+            if (touch instanceof Finding.NotDetermined<MadeTouch> not) {
                 return Finding.notDetermined("touch " + (result.touch() + 1) + ": " + not.reason());
             }
             touch.asOptional().ifPresent(touches::add);
@@ -99,7 +101,7 @@ public final class Offsets {
         return new Outcome(offset, measurement.besides().apply(conditions), entry, change, decision, warnings);
     }
 
-    private static Finding<Measurement> measured(PlannedOffset planned, List<Touch> touches) {
+    private static Finding<Measurement> measured(PlannedOffset planned, List<MadeTouch> touches) {
         try {
             return Finding.found(planned.method().of(touches));
         } catch (IllegalArgumentException e) {
@@ -115,9 +117,10 @@ public final class Offsets {
      * The entry as it would become if the last touch of the offset were at that position; empty where a touch before it
      * is missing or of no use. The last attempt of the book is the one at it.
      */
-    public Optional<EntryChange> withLastTouchAt(PlannedOffset planned, SweepFindings findings, double position_mm) {
+    public Optional<EntryChange> withLastTouchAt(
+            PlannedOffset planned, SweepFindings findings, double position_mm, OptionalDouble travel_mm) {
         int last = planned.touches().size() - 1;
-        List<Touch> touches = new ArrayList<>();
+        List<MadeTouch> touches = new ArrayList<>();
         for (int touch = 0; touch < last; touch++) {
             int number = touch;
             book.kept(new Book.Station(planned, touch))
@@ -129,6 +132,7 @@ public final class Offsets {
         Finding<Estimate> reading = ReadingRule.ESTIMATED.reading(feature, NO_TRACE, findings);
         double time_s = book.attempts().get(book.attempts().size() - 1).wall_s();
         touch(planned, last, findings, reading, position_mm, time_s)
+                .map(touch -> new MadeTouch(planned.touches().get(last), touch, travel_mm))
                 .asOptional()
                 .ifPresent(touches::add);
         return touches.size() == planned.touches().size()
@@ -139,15 +143,22 @@ public final class Offsets {
                 : Optional.empty();
     }
 
-    private Finding<Touch> touch(PlannedOffset planned, TouchResult result) {
+    private Finding<MadeTouch> touch(PlannedOffset planned, TouchResult result) {
         LengthUnit unit = book.plan().machine().resolution().unit();
         Attempt attempt = result.attempt();
         double position_mm = attempt.position(Moment.AT_THE_END)
                 .map(position -> unit.toMm(position.doubleValue()))
                 .orElseThrow(() -> new IllegalStateException("a kept attempt has a position"));
+        OptionalDouble travel_mm = attempt.position(Moment.ON_TRAVEL)
+                .map(position -> OptionalDouble.of(unit.toMm(position.doubleValue())))
+                .orElse(OptionalDouble.empty());
+        if (planned.method().travelAxis().isPresent() && travel_mm.isEmpty()) {
+            return Finding.notDetermined("has no position on the travel; make it again");
+        }
         Feature feature = planned.touches().get(result.touch()).feature();
         Finding<Estimate> reading = rule.reading(feature, attempt.trace(), result.findings());
-        return touch(planned, result.touch(), result.findings(), reading, position_mm, attempt.wall_s());
+        return touch(planned, result.touch(), result.findings(), reading, position_mm, attempt.wall_s())
+                .map(touch -> new MadeTouch(planned.touches().get(result.touch()), touch, travel_mm));
     }
 
     /** The touch that a reading at a position is, or why it is none. */

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.uncertainty.Decision;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -16,7 +17,7 @@ final class OffsetTable {
 
     private OffsetTable() {}
 
-    static void print(PrintWriter out, List<OffsetResult> results) {
+    static void print(PrintWriter out, List<OffsetResult> results, LengthUnit shown) {
         out.printf(ROW, "offset", "axis", "measured", "entry now", "new entry", "the entry now");
         for (OffsetResult result : results) {
             EntryUnit unit = result.planned().entry().convention().unit();
@@ -41,9 +42,11 @@ final class OffsetTable {
                     before,
                     outcome.entry().after(),
                     verdict(outcome));
+            EntryUnit length = EntryUnit.of(shown.symbol());
+            int decimals = shown == LengthUnit.MM ? 3 : 4;
             outcome.besides()
-                    .forEach(beside -> out.println(
-                            "    " + beside.what() + " " + measured(beside.length(), unit, before.scale())));
+                    .forEach(beside ->
+                            out.println("    " + beside.what() + " " + measured(beside.length(), length, decimals)));
             outcome.warnings().forEach(warning -> out.println("    ! " + warning));
         }
     }

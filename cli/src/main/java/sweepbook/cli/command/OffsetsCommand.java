@@ -12,9 +12,11 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.book.Offsets;
@@ -38,13 +40,15 @@ final class OffsetsCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         PrintWriter out = spec.commandLine().getOut();
-        List<OffsetResult> results = new Offsets(BookFile.read(file)).all();
+        Book book = BookFile.read(file);
+        LengthUnit shown = book.plan().machine().resolution().unit();
+        List<OffsetResult> results = new Offsets(book).all();
         if (json) {
             for (OffsetResult result : results) {
-                out.println(JSON.writeValueAsString(object(result)));
+                out.println(JSON.writeValueAsString(object(result, shown)));
             }
         } else {
-            OffsetTable.print(out, results);
+            OffsetTable.print(out, results, shown);
             out.println();
             Cautions.BEFORE_TYPING_IN.forEach(caution -> out.println("! " + caution));
         }
@@ -53,8 +57,8 @@ final class OffsetsCommand implements Callable<Integer> {
         return all ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
-    /** Values in the unit of the entry; what is not determined is null, with a reason. */
-    private static ObjectNode object(OffsetResult result) {
+    /** Values in the unit of the entry, what was found besides in that of the machine; what is not determined is null, with a reason. */
+    private static ObjectNode object(OffsetResult result, LengthUnit shown) {
         EntryUnit unit = result.planned().entry().convention().unit();
         ObjectNode object = JSON.createObjectNode();
         object.put("name", result.planned().name());
@@ -78,9 +82,10 @@ final class OffsetsCommand implements Callable<Integer> {
         object.put("decision", outcome.decision().map(d -> d.verdict().words()).orElse(null));
         for (Beside beside : outcome.besides()) {
             ObjectNode found = object.withObject("besides").putObject(beside.what());
-            found.put("value", unit.fromInside(beside.length().value()));
-            found.put("stdU", unit.fromInside(beside.length().stdU()));
-            found.put("u95", unit.fromInside(beside.length().u95()));
+            found.put("unit", shown.symbol());
+            found.put("value", shown.fromMm(beside.length().value()));
+            found.put("stdU", shown.fromMm(beside.length().stdU()));
+            found.put("u95", shown.fromMm(beside.length().u95()));
         }
         outcome.warnings().forEach(object.putArray("warnings")::add);
         return object;

@@ -62,6 +62,7 @@ final class VirtualPerson implements Person {
             case READY -> begin();
             case SWEEPING -> holdOn();
             case POSITION_ON_CREST -> shown().map(made -> echo(made.axis() + " on the crest", made.onCrest()));
+            case POSITION_ON_TRAVEL -> throw new IOException("the demonstration's plans travel along no axis");
             case POSITION_AT_THE_END ->
                 allIsSeen() ? shown().map(made -> echo(made.axis().toString(), made.atTheEnd())) : Optional.empty();
         };

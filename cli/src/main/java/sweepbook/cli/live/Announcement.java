@@ -35,11 +35,18 @@ final class Announcement {
                 + offset.touches().size());
         Cautions.BEFORE_A_MOVE.forEach(caution -> lines.add("   ! " + caution));
         lines.add("   Set up: " + station.planned().setUp());
-        lines.add("   Touch:  " + feature(station.planned().feature()) + ", " + offset.axis() + " going "
+        lines.add("   Touch:  " + feature(station.planned().feature())
+                + station.planned().spot().map(spot -> ", marked spot " + spot).orElse("") + ", " + offset.axis()
+                + " going "
                 + (offset.direction() == Direction.PLUS ? "plus" : "minus") + " presses the contact; the indicator "
                 + (offset.stand() == Stand.ON_TABLE ? "stands on the table" : "rides on the machine"));
         Cautions.NEAR_CONTACT.forEach(caution -> lines.add("   ! " + caution));
         lines.add("   Then:   " + todo(station));
+        station.offset()
+                .method()
+                .travelAxis()
+                .ifPresent(axis -> lines.add("   Type:   the position of " + axis
+                        + ", along which it travels, then that of " + offset.axis() + "."));
         lines.add("   Enter when everything is clear and in place.");
         return lines;
     }
@@ -49,6 +56,9 @@ final class Announcement {
     }
 
     private static String todo(Station station) {
+        if (station.offset().habit() == PlannedOffset.Habit.HOLD_STILL) {
+            return "let the contact stand on it, hold still.";
+        }
         if (station.planned().feature() instanceof Feature.Flat) {
             return "jog " + station.offset().axis() + " to zero click by click, hold still.";
         }
@@ -58,6 +68,7 @@ final class Announcement {
             case STOP_ON_CREST -> sweep + ", stop on it and hold still.";
             case JOG_TO_ZERO ->
                 sweep + ", stop on it, jog " + station.offset().axis() + " to zero click by click, hold still.";
+            case HOLD_STILL -> throw new IllegalStateException("a round feature is swept");
         };
     }
 

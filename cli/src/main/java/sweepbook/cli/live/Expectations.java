@@ -88,14 +88,14 @@ final class Expectations {
             return Optional.empty();
         }
         return Optional.of(position_mm -> new Offsets(book)
-                .withLastTouchAt(offset, findings, position_mm)
+                .withLastTouchAt(offset, findings, position_mm, capture.travel_mm())
                 .flatMap(entry -> doubt(offset, entry)));
     }
 
     private static Optional<String> doubt(PlannedOffset offset, EntryChange entry) {
         EntryUnit unit = offset.entry().convention().unit();
-        double moved_mm = unit.toInside(entry.after().subtract(entry.before()).doubleValue());
-        if (Math.abs(moved_mm) <= offset.plausible().mm()) {
+        double moved = unit.toInside(entry.after().subtract(entry.before()).doubleValue());
+        if (Math.abs(moved) <= offset.plausible().inside()) {
             return Optional.empty();
         }
         return Optional.of("the entry '" + offset.entry().label() + "' would go from " + entry.before() + " to "

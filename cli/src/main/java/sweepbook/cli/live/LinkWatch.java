@@ -99,6 +99,10 @@ final class LinkWatch {
         if (question == Question.POSITION_ON_CREST) {
             return "stable: type the position of " + axis + " on the crest, before the jog (Enter: not noted)";
         }
+        if (question == Question.POSITION_ON_TRAVEL) {
+            return "stable: type the position of "
+                    + capture.station().offset().method().travelAxis().orElseThrow() + ", along which it travels";
+        }
         if (question == Question.POSITION_AT_THE_END) {
             return "stable: type the position of " + axis;
         }

@@ -14,7 +14,9 @@ import sweepbook.cli.book.BookEvent.Fate;
 import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.live.Person.Question;
+import sweepbook.cli.plan.Axis;
 import sweepbook.cli.plan.Plan;
+import sweepbook.cli.plan.PlannedOffset;
 import sweepbook.cli.plan.PositionCheck;
 import sweepbook.cli.plan.PositionCheck.Verdict;
 
@@ -223,12 +225,13 @@ public final class MeasureJob {
     }
 
     private Optional<Step> position(TouchCapture capture, Question question, String text) throws IOException {
-        Moment moment = question == Question.POSITION_ON_CREST ? Moment.ON_CREST : Moment.AT_THE_END;
+        Moment moment = capture.moment(question);
         SweepFindings findings = capture.findings();
         Plan plan = file.book().plan();
-        PositionCheck check = new PositionCheck(
-                plan.machine(),
-                plan.machine().travel(capture.station().offset().axis()).orElseThrow());
+        PlannedOffset offset = capture.station().offset();
+        Axis axis = moment == Moment.ON_TRAVEL ? offset.method().travelAxis().orElseThrow() : offset.axis();
+        PositionCheck check =
+                new PositionCheck(plan.machine(), plan.machine().travel(axis).orElseThrow());
         if (moment == Moment.AT_THE_END) {
             Optional<String> useless = Summary.uselessBecause(capture, findings);
             if (useless.isPresent()) {
@@ -240,9 +243,9 @@ public final class MeasureJob {
         }
         Verdict verdict = check.check(
                 text,
-                moment == Moment.ON_CREST
-                        ? List.of()
-                        : Expectations.atTheEnd(capture, question, findings, file.book()));
+                moment == Moment.AT_THE_END
+                        ? Expectations.atTheEnd(capture, question, findings, file.book())
+                        : List.of());
         if (verdict instanceof Verdict.Refused refused) {
             capture.typed(moment, text, Fate.REFUSED, refused.why());
             person.objection(refused.why());
@@ -257,6 +260,10 @@ public final class MeasureJob {
         capture.typed(moment, text, taken.position().insisted() ? Fate.INSISTED : Fate.TAKEN, "");
         if (moment == Moment.ON_CREST) {
             capture.takenOnCrest(taken.position().mm());
+            return Optional.empty();
+        }
+        if (moment == Moment.ON_TRAVEL) {
+            capture.takenOnTravel(taken.position().mm());
             return Optional.empty();
         }
         capture.keep();

@@ -13,6 +13,8 @@ public interface Person extends AutoCloseable {
         SWEEPING,
         /** The position on the crest, before the jog. */
         POSITION_ON_CREST,
+        /** Where on the travel the touch was made. */
+        POSITION_ON_TRAVEL,
         /** The position at the end. */
         POSITION_AT_THE_END
     }

@@ -49,7 +49,7 @@ public final class PositionsFile implements Person {
         return switch (question) {
             case READY -> Optional.of("");
             case SWEEPING -> Optional.empty();
-            case POSITION_ON_CREST, POSITION_AT_THE_END -> Optional.of(nextLine());
+            case POSITION_ON_CREST, POSITION_ON_TRAVEL, POSITION_AT_THE_END -> Optional.of(nextLine());
         };
     }
 

@@ -47,6 +47,7 @@ final class TouchCapture {
     private final List<Companion> companions;
     private OptionalDouble positionOnCrest_mm = OptionalDouble.empty();
     private boolean crestIsNotNoted;
+    private OptionalDouble travel_mm = OptionalDouble.empty();
     private boolean ended;
     private double last_s;
     private double lowest_mm = Double.POSITIVE_INFINITY;
@@ -156,8 +157,29 @@ final class TouchCapture {
         return positionOnCrest_mm;
     }
 
+    OptionalDouble travel_mm() {
+        return travel_mm;
+    }
+
     /** What the person is to type now, if anything. */
     Person.Question question() {
+        Person.Question next = questionOfMeasuredAxis();
+        return next == Person.Question.POSITION_AT_THE_END && wantsTravel() ? Person.Question.POSITION_ON_TRAVEL : next;
+    }
+
+    /** Which position a number is that the person types at that question. */
+    Moment moment(Person.Question asked) {
+        if (asked == Person.Question.POSITION_ON_CREST) {
+            return Moment.ON_CREST;
+        }
+        return wantsTravel() ? Moment.ON_TRAVEL : Moment.AT_THE_END;
+    }
+
+    private boolean wantsTravel() {
+        return station.offset().method().travelAxis().isPresent() && travel_mm.isEmpty();
+    }
+
+    private Person.Question questionOfMeasuredAxis() {
         SweepNow now = now();
         if (ended) {
             return lacksPositionOnCrest() && !crestIsNotNoted
@@ -182,6 +204,9 @@ final class TouchCapture {
 
     /** The whole trace is looked at, for what the live view says of passes and clicks is rough. */
     private Person.Question question(SweepFindings findings) {
+        if (station.offset().habit() == Habit.HOLD_STILL) {
+            return findings.stableZero().isFound() ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
+        }
         boolean swept = findings.highSpot().isFound();
         if (Summary.uselessBecause(this, findings).isPresent()) {
             return Person.Question.SWEEPING;
@@ -240,6 +265,10 @@ final class TouchCapture {
         crestIsNotNoted = true;
         question = Person.Question.SWEEPING;
         lookedAt_s = Double.NEGATIVE_INFINITY;
+    }
+
+    void takenOnTravel(double position_mm) {
+        travel_mm = OptionalDouble.of(position_mm);
     }
 
     void keep() throws IOException {

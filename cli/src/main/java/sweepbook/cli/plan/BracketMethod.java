@@ -8,11 +8,12 @@ import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
 
 /** Second feature less first, the first touched again at the end (A-B-A): what it does not come back to is told. */
 public record BracketMethod() implements Method {
+    static final String WORD = "bracketed-difference";
     private static final int TOUCHES = 3;
 
     @Override
     public String word() {
-        return "bracketed-difference";
+        return WORD;
     }
 
     @Override
@@ -34,7 +35,8 @@ public record BracketMethod() implements Method {
     }
 
     @Override
-    public Measurement of(List<Touch> touches) {
+    public Measurement of(List<MadeTouch> made) {
+        List<Touch> touches = MadeTouch.touches(made);
         BracketedPair pair = new BracketedPair(touches.get(0), touches.get(1), touches.get(2));
         return new Measurement(
                 pair::offset,

@@ -2,7 +2,6 @@ package sweepbook.cli.plan;
 
 import java.util.ArrayList;
 import java.util.List;
-import sweepbook.analysis.offset.Touch;
 import sweepbook.analysis.offset.TouchPair;
 import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
 
@@ -12,9 +11,11 @@ import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
  * @param repeats how often both are touched, one after the other
  */
 public record DifferenceMethod(int repeats) implements Method {
+    static final String WORD = "difference";
+
     @Override
     public String word() {
-        return "difference";
+        return WORD;
     }
 
     @Override
@@ -28,7 +29,7 @@ public record DifferenceMethod(int repeats) implements Method {
     }
 
     @Override
-    public Measurement of(List<Touch> touches) {
+    public Measurement of(List<MadeTouch> touches) {
         TouchPair pair = new TouchPair(Repeated.first(touches), Repeated.second(touches));
         return new Measurement(pair::offset, pair::warnings);
     }

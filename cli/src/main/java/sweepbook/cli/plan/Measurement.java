@@ -9,7 +9,7 @@ import sweepbook.analysis.uncertainty.Estimate;
 /**
  * Touches put together; what comes of them depends on the conditions.
  *
- * @param result in millimetres, with its sources of uncertainty
+ * @param result in millimetres, or degrees for an angle, with its sources of uncertainty
  * @param warnings what the budget lacks or the person should look at
  * @param besides what else the same touches tell
  */

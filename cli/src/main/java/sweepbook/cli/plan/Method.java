@@ -1,16 +1,27 @@
 package sweepbook.cli.plan;
 
 import java.util.List;
-import sweepbook.analysis.offset.Touch;
+import java.util.Optional;
 import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
 
 /** How touches become an offset: all that differs from one way to the next is here. */
-public sealed interface Method permits DifferenceMethod, ReversalMethod, BracketMethod {
+public sealed interface Method
+        permits DifferenceMethod, ReversalMethod, BracketMethod, AlignmentMethod, StepsMethod, TramMethod {
     /** As it is written in plans. */
     String word();
 
     /** For the record. */
     String inWords();
+
+    /** Whether it gives an angle, in degrees; else a length. */
+    default boolean isAngle() {
+        return false;
+    }
+
+    /** The axis whose position is typed at each touch beside that of the measured one. */
+    default Optional<Axis> travelAxis() {
+        return Optional.empty();
+    }
 
     /** How many touches it takes; an {@link IllegalArgumentException} says why it cannot use the planned ones. */
     void check(List<PlannedTouch> touches);
@@ -21,7 +32,7 @@ public sealed interface Method permits DifferenceMethod, ReversalMethod, Bracket
      * @param touches all of them, in the order of the plan
      * @throws IllegalArgumentException if they do not belong together, with what to do
      */
-    Measurement of(List<Touch> touches);
+    Measurement of(List<MadeTouch> touches);
 
     /** Mistakes that it has no means to show, each with what would show it. */
     List<String> unnoticed();

@@ -10,10 +10,8 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import sweepbook.acquisition.json.JsonFault;
 import sweepbook.acquisition.json.JsonFields;
-import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.Direction;
 import sweepbook.analysis.offset.EntryConvention;
-import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.IndicatorLimits;
 import sweepbook.analysis.offset.MachineLimits;
@@ -33,7 +31,8 @@ public final class PlanFile {
     /** A radius told as plus or minus is taken as a 95 % interval of a normal distribution. */
     private static final double U95_TO_STD_U = 1 / 1.96;
 
-    private static final Length PLAUSIBLE_UNLESS_TOLD = Length.of("3.0 mm");
+    private static final Amount PLAUSIBLE_LENGTH = Amount.of("3.0 mm");
+    private static final Amount PLAUSIBLE_ANGLE = Amount.of("1.0 deg");
 
     private PlanFile() {}
 
@@ -65,7 +64,10 @@ public final class PlanFile {
                 ? Optional.empty()
                 : Optional.of(HeadFields.parse(
                         headFields.get(),
-                        offsets.stream().map(PlannedOffset::name).collect(Collectors.toSet())));
+                        offsets.stream()
+                                .filter(offset -> !offset.method().isAngle())
+                                .map(PlannedOffset::name)
+                                .collect(Collectors.toSet())));
         root.nothingElse();
         return new Plan(name, machine, indicator, conditions, features, offsets, head);
     }
@@ -163,11 +165,11 @@ public final class PlanFile {
             touches.add(made);
         }
         int repeats = fields.has("repeats") ? fields.integer("repeats", 1, Repeated.MOST) : 1;
-        TableEntry entry = entry(fields.object("entry"));
-        Optional<Tolerance> tolerance = tolerance(fields);
         String name = fields.text("name");
         String title = fields.text("title");
-        Method method = method(fields, repeats);
+        Method method = MethodFields.parse(fields, machine, axis, repeats);
+        TableEntry entry = entry(fields.object("entry"), method);
+        Optional<Tolerance> tolerance = tolerance(fields, method);
         Direction direction = choice(fields, "direction", Direction.values());
         Stand stand = choice(fields, "indicatorStands", Stand.values());
         Optional<Pressing> pressing =
@@ -179,7 +181,12 @@ public final class PlanFile {
         Habit habit = fields.has("habit") ? choice(fields, "habit", Habit.values()) : Habit.JOG_TO_ZERO;
         Positions positions =
                 fields.has("positions") ? choice(fields, "positions", Positions.values()) : Positions.AT_THE_END;
-        Length plausible = fields.has("plausible") ? step(fields, "plausible") : PLAUSIBLE_UNLESS_TOLD;
+        Amount plausible = fields.has("plausible")
+                ? amount(fields, "plausible", method)
+                : method.isAngle() ? PLAUSIBLE_ANGLE : PLAUSIBLE_LENGTH;
+        if (!(plausible.inside() > 0)) {
+            throw fields.fault("plausible", "must be above 0, not " + plausible);
+        }
         fields.nothingElse();
         try {
             return new PlannedOffset(
@@ -201,18 +208,6 @@ public final class PlanFile {
         }
     }
 
-    /** The words of the ways to measure, with what each needs. */
-    private static Method method(JsonFields fields, int repeats) throws JsonFault {
-        Method method = fields.choice(
-                "method",
-                List.of(new DifferenceMethod(repeats), new ReversalMethod(repeats), new BracketMethod()),
-                Method::word);
-        if (repeats > 1 && method instanceof BracketMethod) {
-            throw fields.fault("repeats", "are for difference and reversal; a " + method.word() + " is made once");
-        }
-        return method;
-    }
-
     private static List<PlannedTouch> repeated(List<PlannedTouch> touches, int repeats) {
         return Collections.nCopies(repeats, touches).stream()
                 .flatMap(List::stream)
@@ -225,13 +220,14 @@ public final class PlanFile {
                 .filter(f -> f.name().equals(name))
                 .findFirst()
                 .orElseThrow(() -> fields.fault("feature", "'" + name + "' is not among the plan's features"));
-        PlannedTouch touch = new PlannedTouch(feature, fields.text("setUp"), fields.text("sweep"));
+        PlannedTouch touch =
+                new PlannedTouch(feature, fields.optionalText("spot"), fields.text("setUp"), fields.text("sweep"));
         fields.nothingElse();
         return touch;
     }
 
-    private static TableEntry entry(JsonFields fields) throws JsonFault {
-        Length before = length(fields, "before");
+    private static TableEntry entry(JsonFields fields, Method method) throws JsonFault {
+        Amount before = amount(fields, "before", method);
         double factor = fields.has("factor") ? fields.number("factor", 1e-6, 1e6) : 1;
         EntryConvention.SignRule sign = fields.has("sign")
                 ? choice(fields, "sign", EntryConvention.SignRule.values())
@@ -241,26 +237,40 @@ public final class PlanFile {
         String label = fields.text("label");
         fields.nothingElse();
         try {
-            EntryUnit unit = before.unit() == LengthUnit.IN ? EntryUnit.IN : EntryUnit.MM;
             return new TableEntry(
-                    label, before.value(), new EntryConvention(factor, sign, use, unit, before.decimals()));
+                    label, before.value(), new EntryConvention(factor, sign, use, before.unit(), before.decimals()));
         } catch (IllegalArgumentException e) {
             throw fields.fault("sign", e.getMessage());
         }
     }
 
-    private static Optional<Tolerance> tolerance(JsonFields fields) throws JsonFault {
+    private static Optional<Tolerance> tolerance(JsonFields fields, Method method) throws JsonFault {
         Optional<JsonFields> limits = fields.optionalObject("tolerance");
         if (limits.isEmpty()) {
             return Optional.empty();
         }
-        double lower_mm = length(limits.get(), "lower").mm();
-        double upper_mm = length(limits.get(), "upper").mm();
+        double lower = amount(limits.get(), "lower", method).inside();
+        double upper = amount(limits.get(), "upper", method).inside();
         limits.get().nothingElse();
-        if (!(lower_mm < upper_mm)) {
+        if (!(lower < upper)) {
             throw limits.get().fault("upper", "must be above the lower limit");
         }
-        return Optional.of(new Tolerance(lower_mm, upper_mm));
+        return Optional.of(new Tolerance(lower, upper));
+    }
+
+    /** A length or an angle, whichever the method gives. */
+    private static Amount amount(JsonFields fields, String field, Method method) throws JsonFault {
+        String text = fields.text(field);
+        try {
+            Amount amount = Amount.of(text);
+            if (amount.isAngle() != method.isAngle()) {
+                throw fields.fault(
+                        field, "must be " + (method.isAngle() ? "an angle in deg" : "a length") + ", not " + amount);
+            }
+            return amount;
+        } catch (IllegalArgumentException e) {
+            throw fields.fault(field, e.getMessage());
+        }
     }
 
     private static Length length(JsonFields fields, String field) throws JsonFault {

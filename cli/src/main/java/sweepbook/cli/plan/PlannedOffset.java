@@ -20,7 +20,7 @@ import sweepbook.analysis.uncertainty.Tolerance;
  * @param habit when a touch is complete
  * @param positions which positions are typed
  * @param touches in the order in which they are made
- * @param tolerance how far the true entry may lie from the one in the table, in millimetres
+ * @param tolerance how far the true entry may lie from the one in the table, in millimetres or degrees
  * @param plausible by how much the new entry may differ from the present one before the typed position is doubted
  */
 public record PlannedOffset(
@@ -36,13 +36,19 @@ public record PlannedOffset(
         List<PlannedTouch> touches,
         TableEntry entry,
         Optional<Tolerance> tolerance,
-        Length plausible) {
+        Amount plausible) {
     public PlannedOffset {
         touches = List.copyOf(touches);
         method.check(touches);
-        if (habit != Habit.JOG_TO_ZERO && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
+        if (habit == Habit.HOLD_STILL && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Round)) {
             throw new IllegalArgumentException(
-                    "a flat feature has no high spot to stop on; its habit is " + Word.of(Habit.JOG_TO_ZERO));
+                    "a round feature has a high spot to be swept over; its habit is not " + Word.of(Habit.HOLD_STILL));
+        }
+        if (habit != Habit.JOG_TO_ZERO
+                && habit != Habit.HOLD_STILL
+                && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
+            throw new IllegalArgumentException("a flat feature has no high spot to stop on; its habit is "
+                    + Word.of(Habit.JOG_TO_ZERO) + " or " + Word.of(Habit.HOLD_STILL));
         }
     }
 
@@ -53,7 +59,9 @@ public record PlannedOffset(
         /** Sweeps and stops on the crest. */
         STOP_ON_CREST,
         /** Sweeps, stops on the crest and jogs in to zero. */
-        JOG_TO_ZERO
+        JOG_TO_ZERO,
+        /** Lets the contact stand on a flat feature, as it rides along it; nothing is jogged. */
+        HOLD_STILL
     }
 
     /** Which positions are typed. */
@@ -68,9 +76,10 @@ public record PlannedOffset(
      * One touch.
      *
      * @param setUp what to bring where before it, in the words of the shop
+     * @param spot the marked spot of the feature that is under the contact, where that matters
      * @param sweep along which axis the feature is moved past the contact
      */
-    public record PlannedTouch(Feature feature, String setUp, String sweep) {}
+    public record PlannedTouch(Feature feature, Optional<String> spot, String setUp, String sweep) {}
 
     /**
      * The controller's table entry.

@@ -23,11 +23,11 @@ final class Repeated {
         return repeats == 1 ? "" : ", made " + repeats + " times and pooled";
     }
 
-    static List<Touch> first(List<Touch> touches) {
+    static List<Touch> first(List<MadeTouch> touches) {
         return everySecond(touches, 0);
     }
 
-    static List<Touch> second(List<Touch> touches) {
+    static List<Touch> second(List<MadeTouch> touches) {
         return everySecond(touches, 1);
     }
 
@@ -39,10 +39,10 @@ final class Repeated {
                         + " the end, or repeat both.");
     }
 
-    private static List<Touch> everySecond(List<Touch> touches, int from) {
+    private static List<Touch> everySecond(List<MadeTouch> touches, int from) {
         return IntStream.range(0, touches.size())
                 .filter(i -> i % 2 == from)
-                .mapToObj(touches::get)
+                .mapToObj(i -> touches.get(i).touch())
                 .toList();
     }
 }

@@ -3,7 +3,6 @@ package sweepbook.cli.plan;
 import java.util.ArrayList;
 import java.util.List;
 import sweepbook.analysis.offset.Reversal;
-import sweepbook.analysis.offset.Touch;
 import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
 
 /**
@@ -12,9 +11,11 @@ import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
  * @param repeats how often it is touched both ways
  */
 public record ReversalMethod(int repeats) implements Method {
+    static final String WORD = "reversal";
+
     @Override
     public String word() {
-        return "reversal";
+        return WORD;
     }
 
     @Override
@@ -33,7 +34,7 @@ public record ReversalMethod(int repeats) implements Method {
     }
 
     @Override
-    public Measurement of(List<Touch> touches) {
+    public Measurement of(List<MadeTouch> touches) {
         Reversal reversal = new Reversal(Repeated.first(touches), Repeated.second(touches));
         return new Measurement(reversal::eccentricity, reversal::warnings);
     }

@@ -5,6 +5,7 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.function.DoubleUnaryOperator;
 import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.offset.Angles;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -37,6 +38,12 @@ final class Figures {
         int decimals = unit.decimals(u95);
         return plain(unit.from(inside.value()), decimals) + NB + "\u00b1" + NB + plain(u95, decimals) + NB
                 + unit.symbol();
+    }
+
+    /** An angle as workshops say it. */
+    static String otherWays(double angle_deg) {
+        return plain(Angles.arcSeconds(angle_deg), 1) + NB + "arc seconds, " + plain(Angles.mm_per_m(angle_deg), 4) + NB
+                + "mm per m, " + plain(Angles.in_per_ft(angle_deg), 5) + NB + "in per ft";
     }
 
     /** As the first word of a line. */

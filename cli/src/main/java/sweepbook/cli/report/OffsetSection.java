@@ -44,6 +44,11 @@ final class OffsetSection {
                         "Entry",
                         outcome.entry().before().toPlainString() + " \u2192 "
                                 + outcome.entry().after().toPlainString() + " " + unit.symbol()));
+        result.result()
+                .asOptional()
+                .filter(outcome -> unit == EntryUnit.DEG)
+                .ifPresent(outcome -> facts.add(
+                        "The same angle", Figures.otherWays(outcome.offset().value())));
         LengthUnit shown = book.plan().machine().resolution().unit();
         result.result().asOptional().ifPresent(outcome -> outcome.besides()
                 .forEach(beside ->

@@ -31,13 +31,18 @@ final class TouchSection {
     void write(TouchResult touch) {
         Attempt attempt = touch.attempt();
         Feature feature = planned.touches().get(touch.touch()).feature();
-        html.element("h3", "Touch " + (touch.touch() + 1) + ": " + feature.name());
+        html.element(
+                "h3",
+                "Touch " + (touch.touch() + 1) + ": " + feature.name()
+                        + planned.touches()
+                                .get(touch.touch())
+                                .spot()
+                                .map(spot -> ", spot " + spot)
+                                .orElse(""));
         Page.Facts facts = new Page.Facts()
                 .add("Begun", BookReport.time(attempt.wall_s()) + ", attempt " + attempt.number() + " of the book");
         for (Moment moment : Moment.values()) {
-            facts.add(
-                    moment == Moment.ON_CREST ? planned.axis() + " on the crest" : planned.axis() + " at the end",
-                    position(attempt, moment));
+            facts.add(shown(moment), position(attempt, moment));
         }
         LengthUnit unit = attempt.trace().unit();
         page.facts(
@@ -46,6 +51,18 @@ final class TouchSection {
                         : findings(facts, touch.findings(), unit));
         page.warnings(touch.findings().warnings());
         pictures(html, "attempt-" + attempt.number(), attempt.trace(), touch.findings());
+    }
+
+    private String shown(Moment moment) {
+        return switch (moment) {
+            case ON_CREST -> planned.axis() + " on the crest";
+            case ON_TRAVEL ->
+                planned.method()
+                        .travelAxis()
+                        .map(axis -> axis + " of the travel")
+                        .orElse("Travel");
+            case AT_THE_END -> planned.axis() + " at the end";
+        };
     }
 
     private String position(Attempt attempt, Moment moment) {

@@ -33,6 +33,7 @@ class MethodJobTest {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final String DRILL = "spindle-to-drill";
     private static final String SWIVEL = "swivel-axis-to-spindle-y";
+    private static final String SWIVEL_X = "swivel-axis-to-spindle";
     private static final String[] BUMP = {"bump 0.05"};
     private static final long SEED = 23;
 
@@ -103,6 +104,24 @@ class MethodJobTest {
         assertTrue(
                 outcome.warnings().stream().anyMatch(w -> w.startsWith("stand or part moved: ")),
                 () -> "seed " + SEED + ": " + outcome.warnings());
+    }
+
+    /** simulated truth: C at 0, 120 and 240; across X lies Y, into which a growing C turns it */
+    @Test
+    void equalStepsGiveTheEccentricityBothWays() throws Exception {
+        String plan = plan(SWIVEL_X, offset -> {
+            offset.put("method", "equal-steps").put("positions", "at-the-end");
+            ArrayNode touches = (ArrayNode) offset.get("touches");
+            touches.add(touches.get(0).deepCopy());
+        });
+        OffsetResult result = measured(
+                plan,
+                Stream.of(0, 120, 240)
+                        .map(swivel_deg -> new String[] {"swivelled " + SWIVEL_X + " " + swivel_deg, "end"})
+                        .toArray(String[][]::new));
+        assertHoldsTheTruth(SWIVEL_X, result);
+        Estimate across = outcome(result).besides().get(0).length();
+        assertEquals(source.trueOffset_mm(SWIVEL), across.value(), 1.5 * across.u95(), () -> "seed " + SEED);
     }
 
     @Test

@@ -11,7 +11,8 @@ import sweepbook.simulator.job.VirtualTouch;
 /**
  * Types a script, a line whenever one is due. {@code touch NAME N} presses Enter and makes that touch; {@code crest} and
  * {@code end} type what the machine shows there, {@code end+0.1} something beside it, {@code end!} insists; a line that
- * begins with {@code during} is typed in mid-sweep, which breaks it off. {@code bump 0.05} leans on the stand
+ * begins with {@code during} is typed in mid-sweep, which breaks it off. {@code swivelled NAME 120} makes its first touch with C at
+ * 120; {@code bump 0.05} leans on the stand
  * before the next line. When the script is over the person quits.
  */
 final class ScriptedPerson implements Person {
@@ -53,6 +54,10 @@ final class ScriptedPerson implements Person {
         String[] words = scripted.split(" ");
         if (words[0].equals("touch")) {
             made = source.touch(words[1], Integer.parseInt(words[2]));
+            return "";
+        }
+        if (words[0].equals("swivelled")) {
+            made = source.touchSwivelled(words[1], Double.parseDouble(words[2]));
             return "";
         }
         if (words[0].equals("bump")) {

@@ -25,7 +25,15 @@ final class VirtualSource implements ReadingSource {
 
     /** Has the technician make the touch; its readings come next. */
     VirtualTouch touch(String offset, int touch) {
-        VirtualTouch made = job.touch(offset, touch);
+        return given(job.touch(offset, touch));
+    }
+
+    /** The same for the first feature of the offset, with the head swivelled otherwise. */
+    VirtualTouch touchSwivelled(String offset, double swivel_deg) {
+        return given(job.touchSwivelled(offset, swivel_deg));
+    }
+
+    private VirtualTouch given(VirtualTouch made) {
         for (int i = 0; i < made.trace().size(); i++) {
             events.add(new Event.ReadingTaken(made.trace().reading(i)));
         }

@@ -75,11 +75,20 @@ public final class VirtualJob {
 
     /** Makes a touch, counted from 0; it can be made again. */
     public VirtualTouch touch(String offsetName, int touch) {
+        return touch(offsetName, touch, offset(offsetName).touches().get(touch));
+    }
+
+    /** Touches the first feature of an offset with the head swivelled as nothing in the job asks for. */
+    public VirtualTouch touchSwivelled(String offsetName, double swivel_deg) {
+        String feature = offset(offsetName).touches().get(0).feature();
+        return touch(offsetName, 0, new SoughtOffset.Target(feature, swivel_deg));
+    }
+
+    private VirtualTouch touch(String offsetName, int touch, SoughtOffset.Target target) {
         SoughtOffset offset = offset(offsetName);
         Trace.Builder trace = new Trace.Builder(
                 place.indicator().display().unit(), place.indicator().display().resolution_mm());
-        TouchScript script =
-                new TouchScript(place, machine, offset, offset.touches().get(touch), random);
+        TouchScript script = new TouchScript(place, machine, offset, target, random);
         if (last != null) {
             last.backOff();
         }
