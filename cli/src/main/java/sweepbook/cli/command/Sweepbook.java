@@ -19,6 +19,7 @@ import picocli.CommandLine.Option;
             LinksCommand.class,
             MeasureCommand.class,
             OffsetsCommand.class,
+            PlanCommand.class,
             ProofCommand.class,
             ReportCommand.class,
             RunoutCommand.class,

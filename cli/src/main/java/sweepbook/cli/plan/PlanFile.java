@@ -40,6 +40,8 @@ public final class PlanFile {
     public static Plan parse(String source, String text) throws IOException {
         JsonFields root = JsonFields.parse(source, text);
         String name = root.text("plan");
+        // An editor finds the schema by it.
+        root.optionalText("$schema");
         JsonFields machineFields = root.object("machine");
         JsonFields indicatorFields = root.object("indicator");
         Optional<JsonFields> surroundings = root.optionalObject("surroundings");

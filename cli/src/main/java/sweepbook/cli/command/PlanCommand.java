@@ -1,0 +1,10 @@
+package sweepbook.cli.command;
+
+import picocli.CommandLine.Command;
+
+/** Helps to write plans. */
+@Command(
+        name = "plan",
+        description = "Help to write a plan.",
+        subcommands = {PlanCheckCommand.class})
+final class PlanCommand {}
