@@ -46,10 +46,5 @@ final class RidingPerson implements Person {
     }
 
     @Override
-    public void again(String why) {
-        throw new AssertionError(why);
-    }
-
-    @Override
     public void close() {}
 }
