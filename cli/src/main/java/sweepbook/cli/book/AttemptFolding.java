@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
 
@@ -21,6 +22,11 @@ final class AttemptFolding {
         this.begun = begun;
         this.wall_s = wall_s;
         this.trace = new Trace.Builder(begun.unit(), begun.resolution_mm());
+    }
+
+    /** What keeping it amounts to. */
+    Book.Deed deed() {
+        return new Book.Deed(begun.offset(), begun.touch(), OptionalInt.of(begun.attempt()));
     }
 
     void add(List<Reading> readings) {

@@ -133,8 +133,7 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Sitting> sittings, Lis
                 attempt(typed.attempt()).add(typed, wall_s);
             } else if (event instanceof BookEvent.Kept kept) {
                 attempt(kept.attempt()).outcome(new Attempt.Outcome.Kept());
-                Attempt attempt = attempt(kept.attempt()).attempt();
-                deeds.add(new Deed(attempt.offset(), attempt.touch(), OptionalInt.of(attempt.number())));
+                deeds.add(attempt(kept.attempt()).deed());
             } else if (event instanceof BookEvent.SetAside setAside) {
                 attempt(setAside.attempt()).outcome(new Attempt.Outcome.SetAside(setAside.why()));
                 deeds.removeIf(deed -> deed.attempt().equals(OptionalInt.of(setAside.attempt())));

@@ -71,9 +71,8 @@ final class Expectations {
                 .map(zero -> zero.level().stdU())
                 .orElse(q_mm);
         double variance = zero_mm * zero_mm + q_mm * q_mm / 6 + step_mm * step_mm / 6;
-        double backlash_mm = Math.max(0, nanAsZero(plan.conditions().machine().backlash_mm()));
-        double hysteresis_mm =
-                Math.max(0, nanAsZero(plan.conditions().indicator().hysteresis_mm()));
+        double backlash_mm = nanAsZero(plan.conditions().machine().backlash_mm());
+        double hysteresis_mm = nanAsZero(plan.conditions().indicator().hysteresis_mm());
         return DOUBT_BEYOND_SIGMAS * Math.sqrt(variance) + backlash_mm + hysteresis_mm;
     }
 

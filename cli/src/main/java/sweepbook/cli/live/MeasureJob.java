@@ -32,6 +32,7 @@ public final class MeasureJob {
     private static final int AT_ONCE = 64;
 
     private final BookFile file;
+    private final Plan plan;
     private final ReadingSource source;
     private final Person person;
     private final LinkWatch link;
@@ -60,6 +61,7 @@ public final class MeasureJob {
     public MeasureJob(BookFile file, ReadingSource source, Person person, List<Companion> companions) {
         this.companions = List.copyOf(companions);
         this.file = file;
+        this.plan = file.book().plan();
         this.source = source;
         this.person = person;
         this.link = new LinkWatch();
@@ -121,16 +123,7 @@ public final class MeasureJob {
     }
 
     private Step touch(Station station) throws IOException, NotDeterminedException {
-        Plan plan = file.book().plan();
-        TouchCapture capture = new TouchCapture(
-                file,
-                plan,
-                station,
-                source.name(),
-                // The link does not know the unit before its first reading.
-                plan.indicator().resolution().unit(),
-                plan.indicator().resolution().mm(),
-                companions);
+        TouchCapture capture = new TouchCapture(file, plan, station, source.name(), companions);
         Optional<String> held = Optional.empty();
         for (int unseen = 0; ; unseen++) {
             Event event = source.next(TURN);
@@ -227,7 +220,6 @@ public final class MeasureJob {
     private Optional<Step> position(TouchCapture capture, Question question, String text) throws IOException {
         Moment moment = capture.moment(question);
         SweepFindings findings = capture.findings();
-        Plan plan = file.book().plan();
         PlannedOffset offset = capture.station().offset();
         Axis axis = moment == Moment.ON_TRAVEL ? offset.method().travelAxis().orElseThrow() : offset.axis();
         PositionCheck check =
@@ -235,10 +227,7 @@ public final class MeasureJob {
         if (moment == Moment.AT_THE_END) {
             Optional<String> useless = Summary.uselessBecause(capture, findings);
             if (useless.isPresent()) {
-                String why = "it is too early for a position: " + useless.get();
-                capture.typed(moment, text, Fate.REFUSED, why);
-                person.objection(why);
-                return Optional.empty();
+                return refuse(capture, moment, text, "it is too early for a position: " + useless.get());
             }
         }
         Verdict verdict = check.check(
@@ -247,9 +236,7 @@ public final class MeasureJob {
                         ? Expectations.atTheEnd(capture, question, findings, file.book())
                         : List.of());
         if (verdict instanceof Verdict.Refused refused) {
-            capture.typed(moment, text, Fate.REFUSED, refused.why());
-            person.objection(refused.why());
-            return Optional.empty();
+            return refuse(capture, moment, text, refused.why());
         }
         if (verdict instanceof Verdict.Doubted doubted) {
             capture.typed(moment, text, Fate.DOUBTED, doubted.why());
@@ -269,6 +256,12 @@ public final class MeasureJob {
         capture.keep();
         Summary.of(capture, findings, taken.position()).forEach(person::tell);
         return Optional.of(Step.ON);
+    }
+
+    private Optional<Step> refuse(TouchCapture capture, Moment moment, String text, String why) throws IOException {
+        capture.typed(moment, text, Fate.REFUSED, why);
+        person.objection(why);
+        return Optional.empty();
     }
 
     private void skip(Station station) throws IOException {

@@ -42,6 +42,7 @@ final class TouchCapture {
     private final double resolution_mm;
     private final int number;
     private final SweepReader reader;
+    private Optional<SweepFindings> findings = Optional.empty();
     private final List<Reading> pending = new ArrayList<>();
     private final List<BookEvent> incidents = new ArrayList<>();
     private final List<Companion> companions;
@@ -55,21 +56,15 @@ final class TouchCapture {
     private double lookedAt_s = Double.NEGATIVE_INFINITY;
     private Person.Question question = Person.Question.SWEEPING;
 
-    TouchCapture(
-            BookFile book,
-            Plan plan,
-            Station station,
-            String link,
-            LengthUnit unit,
-            double resolution_mm,
-            List<Companion> companions)
+    TouchCapture(BookFile book, Plan plan, Station station, String link, List<Companion> companions)
             throws IOException {
         this.companions = companions;
         this.book = book;
         this.plan = plan;
         this.station = station;
-        this.unit = unit;
-        this.resolution_mm = resolution_mm;
+        // Not as the link says: it does not know the unit before its first reading.
+        this.unit = plan.indicator().resolution().unit();
+        this.resolution_mm = plan.indicator().resolution().mm();
         this.number = book.nextAttempt();
         this.reader = new SweepReader(new SweepSettings(station.offset().pressing(), resolution_mm));
         book.add(new BookEvent.AttemptBegun(
@@ -95,6 +90,7 @@ final class TouchCapture {
         lowest_mm = Math.min(lowest_mm, reading.reading_mm());
         highest_mm = Math.max(highest_mm, reading.reading_mm());
         reader.add(reading.time_s(), reading.reading_mm());
+        findings = Optional.empty();
         if (reading.time_s() - pending.get(0).time_s() >= FLUSH_AFTER_S) {
             flush();
         } else {
@@ -149,8 +145,12 @@ final class TouchCapture {
         return reader.now();
     }
 
+    /** What all readings so far say; looked for once, however often it is asked for before the next reading. */
     SweepFindings findings() {
-        return reader.findings();
+        if (findings.isEmpty()) {
+            findings = Optional.of(reader.findings());
+        }
+        return findings.get();
     }
 
     OptionalDouble positionOnCrest_mm() {
@@ -180,15 +180,13 @@ final class TouchCapture {
     }
 
     private Person.Question questionOfMeasuredAxis() {
-        SweepNow now = now();
         if (ended) {
             return lacksPositionOnCrest() && !crestIsNotNoted
                     ? Person.Question.POSITION_ON_CREST
                     : Person.Question.POSITION_AT_THE_END;
         }
-        if (now.phase() != SweepNow.Phase.STABLE) {
-            question = Person.Question.SWEEPING;
-            lookedAt_s = Double.NEGATIVE_INFINITY;
+        if (now().phase() != SweepNow.Phase.STABLE) {
+            lookAgain();
         } else if (last_s - lookedAt_s >= LOOK_AGAIN_S) {
             lookedAt_s = last_s;
             question = question(findings());
@@ -256,13 +254,17 @@ final class TouchCapture {
 
     void takenOnCrest(double position_mm) {
         positionOnCrest_mm = OptionalDouble.of(position_mm);
-        question = Person.Question.SWEEPING;
-        lookedAt_s = Double.NEGATIVE_INFINITY;
+        lookAgain();
     }
 
     /** The person did not note the position on the crest: it is not asked for again. */
     void crestNotNoted() {
         crestIsNotNoted = true;
+        lookAgain();
+    }
+
+    /** What was asked for is there: what comes next is seen at the next look, which does not wait. */
+    private void lookAgain() {
         question = Person.Question.SWEEPING;
         lookedAt_s = Double.NEGATIVE_INFINITY;
     }

@@ -200,13 +200,7 @@ class MeasureJobTest {
         source.happens(new Event.StatusShown(0, IndicatorStatus.OVER_RANGE, "------"));
         try (BookFile book = begin("joinery-head")) {
             TouchCapture capture = new TouchCapture(
-                    book,
-                    book.book().plan(),
-                    book.book().next().orElseThrow(),
-                    "virtual:",
-                    source.unit(),
-                    0.001,
-                    List.of());
+                    book, book.book().plan(), book.book().next().orElseThrow(), "virtual:", List.of());
             LinkWatch link = new LinkWatch();
             capture.incident(0, link.take(source.next(Duration.ZERO)).orElseThrow());
             capture.flush();
