@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -34,12 +35,8 @@ final class ProofHighSpotCommand implements Callable<Integer> {
             description = "How many sweeps a kind (default: ${DEFAULT-VALUE}).")
     private int seeds;
 
-    @Option(
-            names = "--first",
-            defaultValue = "1",
-            paramLabel = "SEED",
-            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
-    private long first;
+    @Mixin
+    private FirstSeed first;
 
     @Parameters(paramLabel = "KIND", description = "Kinds of trouble (default: all): ${COMPLETION-CANDIDATES}.")
     private List<SweepKind> kinds = List.of(SweepKind.values());
@@ -53,7 +50,7 @@ final class ProofHighSpotCommand implements Callable<Integer> {
         out.printf(
                 Locale.ROOT,
                 "%-14s %7s %7s %6s %7s | %7s %6s %7s | %6s",
-                "seeds " + first + ".." + (first + seeds - 1),
+                "seeds " + first.seed() + ".." + (first.seed() + seeds - 1),
                 "rms/q",
                 "/bound",
                 "gross",
@@ -67,7 +64,7 @@ final class ProofHighSpotCommand implements Callable<Integer> {
         }
         out.println();
         for (SweepKind kind : kinds) {
-            row(out, kind, HighSpotProof.of(kind, first, first + seeds));
+            row(out, kind, HighSpotProof.of(kind, first.seed(), first.seed() + seeds));
             out.flush();
         }
         return ExitStatus.DONE;

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -38,12 +39,8 @@ final class ProofJobCommand implements Callable<Integer> {
             description = "How many (default: ${DEFAULT-VALUE}).")
     private int seeds;
 
-    @Option(
-            names = "--first",
-            defaultValue = "1",
-            paramLabel = "SEED",
-            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
-    private long first;
+    @Mixin
+    private FirstSeed first;
 
     @Option(names = "--inches", description = "Controllers and indicators that show inches.")
     private boolean inches;
@@ -73,7 +70,7 @@ final class ProofJobCommand implements Callable<Integer> {
         Map<String, Tally> tallies = new LinkedHashMap<>();
         int whole = 0;
         for (int i = 0; i < seeds; i++) {
-            long seed = first + i;
+            long seed = first.seed() + i;
             Path folder = Files.createTempDirectory("sweepbook-proof-");
             try {
                 List<Comparison> compared = new DemoRun(
@@ -119,7 +116,7 @@ final class ProofJobCommand implements Callable<Integer> {
                 figure(Math.sqrt(t.sumSquaresPlain / t.measured))));
         out.printf(
                 "%d of %d machines (seeds %d to %d) with every offset within its U95%n",
-                whole, seeds, first, first + seeds - 1);
+                whole, seeds, first.seed(), first.seed() + seeds - 1);
         out.flush();
     }
 

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -30,12 +31,8 @@ final class ProofOffsetsCommand implements Callable<Integer> {
             description = "How many of each kind (default: ${DEFAULT-VALUE}).")
     private int setUps;
 
-    @Option(
-            names = "--first",
-            defaultValue = "1",
-            paramLabel = "SEED",
-            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
-    private long first;
+    @Mixin
+    private FirstSeed first;
 
     @Override
     public Integer call() throws UserFault {
@@ -53,18 +50,18 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         out.printf("%n%-50s %12s%n", "mistake", "told");
         for (Mistake mistake : Mistake.values()) {
             int named = 0;
-            for (long seed = first; seed < first + setUps; seed++) {
+            for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
                 named += mistake.isNamed(seed) ? 1 : 0;
             }
             good &= named >= LEAST_NAMED * setUps;
             out.printf("%-50s %12s%n", mistake.words(), percent(named));
         }
         int falseAlarms = 0;
-        for (long seed = first; seed < first + setUps; seed++) {
+        for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
             falseAlarms += Mistake.isFalseAlarm(seed) ? 1 : 0;
         }
         out.printf("%-50s %12s%n", "none, but a touch named", percent(falseAlarms));
-        out.printf("%n%d set-ups of each, seeds %d to %d%n", setUps, first, first + setUps - 1);
+        out.printf("%n%d set-ups of each, seeds %d to %d%n", setUps, first.seed(), first.seed() + setUps - 1);
         out.flush();
         return good ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
@@ -73,7 +70,7 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         int covered = 0;
         double squares = 0;
         double u95 = 0;
-        for (long seed = first; seed < first + setUps; seed++) {
+        for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
             Kind.Outcome outcome = kind.of(seed);
             double off = outcome.found().value() - outcome.truth();
             covered += outcome.isCovered() ? 1 : 0;

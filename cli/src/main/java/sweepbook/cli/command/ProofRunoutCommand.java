@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -34,12 +35,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
             description = "How many (default: ${DEFAULT-VALUE}).")
     private int seeds;
 
-    @Option(
-            names = "--first",
-            defaultValue = "1",
-            paramLabel = "SEED",
-            description = "The first seed; the others follow (default: ${DEFAULT-VALUE}).")
-    private long first;
+    @Mixin
+    private FirstSeed first;
 
     /** Misses of one figure: root mean square, and the share that its U95 covers. */
     private static final class Misses {
@@ -65,7 +62,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         out.println(
-                "Root mean square error and share covered by U95, seeds " + first + " to " + (first + seeds - 1)
+                "Root mean square error and share covered by U95, seeds " + first.seed() + " to "
+                        + (first.seed() + seeds - 1)
                         + ". q: step of the display; bound: Cramer-Rao with every angle known; of the angle, beside where all marks leave the first, each told to the nearest reading.");
         out.printf(HEAD, "kind", "none", "turns", "ecc./bound", "angle/bound", "roundness/q", "FIM/q", "max - min/q");
         boolean turnsRight = true;
@@ -84,7 +82,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
         Misses roundness = new Misses();
         Misses fim = new Misses();
         Misses raw = new Misses();
-        for (long seed = first; seed < first + seeds; seed++) {
+        for (long seed = first.seed(); seed < first.seed() + seeds; seed++) {
             TurnTrial trial = TurnTrials.of(kind, seed);
             Finding<Runout> finding = RunoutReader.read(
                     trial.trace(), RunoutSettings.USUAL.withMarksPerTurn(Math.max(1, trial.marksPerTurn())));

@@ -6,28 +6,19 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 
-class ExampleCommandTest {
+class ExampleCommandTest extends RunsCommands {
     @TempDir
     Path folder;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
 
     private int run(String... args) {
         out.getBuffer().setLength(0);
         err.getBuffer().setLength(0);
-        CommandLine commandLine = Sweepbook.commandLine();
-        commandLine.setOut(new PrintWriter(out, true));
-        commandLine.setErr(new PrintWriter(err, true));
-        return commandLine.execute(args);
+        return execute(args);
     }
 
     /** Simulated truth: what is told of an example is what another command finds in its file. */

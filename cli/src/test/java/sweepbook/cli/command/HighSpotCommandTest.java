@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,9 +13,8 @@ import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 
-class HighSpotCommandTest {
+class HighSpotCommandTest extends RunsCommands {
     private static final List<String> KEYS = List.of(
             "file",
             "unit",
@@ -37,16 +34,6 @@ class HighSpotCommandTest {
 
     @TempDir
     Path folder;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... args) {
-        CommandLine commandLine = Sweepbook.commandLine();
-        commandLine.setOut(new PrintWriter(out, true));
-        commandLine.setErr(new PrintWriter(err, true));
-        return commandLine.execute(args);
-    }
 
     /** Three passes over a 12 mm round and a stop on the crest, which lies at 0.0207 in. */
     private Path sweepInInches() throws IOException {
@@ -71,7 +58,7 @@ class HighSpotCommandTest {
     /** Simulated truth. */
     @Test
     void jsonHasTheKeysOfTheContractInTheUnitOfTheTrace() throws IOException {
-        assertEquals(0, run("highspot", "--json", sweepInInches().toString()), err::toString);
+        assertEquals(0, execute("highspot", "--json", sweepInInches().toString()), err::toString);
         JsonNode object = new ObjectMapper().readTree(out.toString());
         List<String> keys = new ArrayList<>();
         object.fieldNames().forEachRemaining(keys::add);
@@ -88,7 +75,7 @@ class HighSpotCommandTest {
 
     @Test
     void whatIsNotDeterminedIsNullWithAReasonAndExitStatusOne() throws IOException {
-        assertEquals(1, run("highspot", "--json", flat().toString()));
+        assertEquals(1, execute("highspot", "--json", flat().toString()));
         JsonNode object = new ObjectMapper().readTree(out.toString());
         assertTrue(object.get("highSpot").isNull());
         assertTrue(object.get("reason").asText().contains("sweep it past"));
@@ -98,7 +85,8 @@ class HighSpotCommandTest {
     @Test
     void severalFilesGiveOneLineEachInTheirOrder() throws IOException {
         assertEquals(
-                1, run("highspot", "--json", flat().toString(), sweepInInches().toString()));
+                1,
+                execute("highspot", "--json", flat().toString(), sweepInInches().toString()));
         String[] lines = out.toString().strip().split("\\R");
         assertEquals(2, lines.length);
         assertTrue(lines[0].contains("flat.csv") && lines[1].contains("sweep.csv"));
@@ -106,21 +94,21 @@ class HighSpotCommandTest {
 
     @Test
     void aPersonReadsATable() throws IOException {
-        assertEquals(0, run("highspot", sweepInInches().toString()));
+        assertEquals(0, execute("highspot", sweepInInches().toString()));
         assertTrue(out.toString().contains("high spot        0.0207"), out::toString);
         assertTrue(out.toString().contains("raises the reading"), out::toString);
     }
 
     @Test
     void anUnreadableFileIsOneLineAndExitStatusTwo() {
-        assertEquals(2, run("highspot", folder.resolve("none.csv").toString()));
+        assertEquals(2, execute("highspot", folder.resolve("none.csv").toString()));
         assertEquals(1, err.toString().strip().split("\\R").length);
         assertTrue(err.toString().contains("none.csv"));
     }
 
     @Test
     void anUnknownPressingIsWrongUse() throws IOException {
-        assertEquals(2, run("highspot", "--pressing", "sideways", flat().toString()));
+        assertEquals(2, execute("highspot", "--pressing", "sideways", flat().toString()));
         assertEquals(1, err.toString().strip().split("\\R").length);
     }
 }

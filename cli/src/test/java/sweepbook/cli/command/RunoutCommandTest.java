@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,9 +13,8 @@ import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 
-class RunoutCommandTest {
+class RunoutCommandTest extends RunsCommands {
     private static final List<String> KEYS = List.of(
             "file",
             "unit",
@@ -36,16 +33,6 @@ class RunoutCommandTest {
     @TempDir
     Path folder;
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... args) {
-        CommandLine commandLine = Sweepbook.commandLine();
-        commandLine.setOut(new PrintWriter(out, true));
-        commandLine.setErr(new PrintWriter(err, true));
-        return commandLine.execute(args);
-    }
-
     /** Turns at 100 readings each with 0.002 in eccentricity, greatest 70 degrees after the mark, and an oval. */
     private Path turned(double turns, boolean marked) throws IOException {
         StringBuilder csv = new StringBuilder(marked ? "time_s,reading_in,mark\n" : "time_s,reading_in\n");
@@ -60,7 +47,8 @@ class RunoutCommandTest {
 
     @Test
     void tellsTheFiguresInTheTracesUnit() throws IOException {
-        assertEquals(ExitStatus.DONE, run("runout", "--json", turned(4, true).toString()), err.toString());
+        assertEquals(
+                ExitStatus.DONE, execute("runout", "--json", turned(4, true).toString()), err.toString());
         JsonNode found = new ObjectMapper().readTree(out.toString());
         KEYS.forEach(key -> assertTrue(found.has(key), key));
         assertEquals("in", found.get("unit").asText());
@@ -75,7 +63,8 @@ class RunoutCommandTest {
 
     @Test
     void hasNoAngleWithoutMarks() throws IOException {
-        assertEquals(ExitStatus.DONE, run("runout", "--json", turned(3, false).toString()), out.toString());
+        assertEquals(
+                ExitStatus.DONE, execute("runout", "--json", turned(3, false).toString()), out.toString());
         JsonNode found = new ObjectMapper().readTree(out.toString());
         assertTrue(found.get("highSpotAngle_deg").isNull());
         assertEquals(0.002, found.get("eccentricity").asDouble(), 1e-5);
@@ -85,7 +74,7 @@ class RunoutCommandTest {
     void saysWhyLessThanATurnGivesNoFigures() throws IOException {
         assertEquals(
                 ExitStatus.NOT_DETERMINED,
-                run("runout", "--json", turned(0.7, false).toString()));
+                execute("runout", "--json", turned(0.7, false).toString()));
         JsonNode found = new ObjectMapper().readTree(out.toString());
         KEYS.forEach(key -> assertTrue(found.has(key), key));
         assertTrue(found.get("fim").isNull());
@@ -99,7 +88,7 @@ class RunoutCommandTest {
         }
         Files.delete(folder.resolve("turned.csv"));
         assertEquals(
-                ExitStatus.DONE, run("runout", "--csv", "--fim-limit", "0.006", folder.toString()), err.toString());
+                ExitStatus.DONE, execute("runout", "--csv", "--fim-limit", "0.006", folder.toString()), err.toString());
         List<String> lines = out.toString().lines().toList();
         assertEquals(5, lines.size());
         assertTrue(lines.get(1).contains("conforms"), lines.get(1));
@@ -119,7 +108,7 @@ class RunoutCommandTest {
         Path page = folder.resolve("page.html");
         assertEquals(
                 ExitStatus.DONE,
-                run("runout", "--report", page.toString(), turned(4, true).toString()),
+                execute("runout", "--report", page.toString(), turned(4, true).toString()),
                 err.toString());
         String html = Files.readString(page);
         assertEquals(3, html.split("<svg", -1).length - 1);
@@ -134,7 +123,7 @@ class RunoutCommandTest {
         Path again = folder.resolve("again.csv");
         assertEquals(
                 ExitStatus.DONE,
-                run("runout", "--json", "--out", again.toString(), "replay:" + turned(4, true)),
+                execute("runout", "--json", "--out", again.toString(), "replay:" + turned(4, true)),
                 err.toString());
         JsonNode found = new ObjectMapper().readTree(out.toString());
         assertEquals(again.toString(), found.get("file").asText());
@@ -146,11 +135,12 @@ class RunoutCommandTest {
     void wrongUseIsOneLine() throws IOException {
         assertEquals(
                 ExitStatus.WRONG_USE,
-                run("runout", "--circle", "round", turned(3, true).toString()));
+                execute("runout", "--circle", "round", turned(3, true).toString()));
         assertEquals(1, err.toString().lines().count(), err.toString());
         assertEquals(
-                ExitStatus.WRONG_USE, run("runout", folder.resolve("none.csv").toString()));
-        assertEquals(ExitStatus.WRONG_USE, run("runout", "tcp:localhost:1"));
+                ExitStatus.WRONG_USE,
+                execute("runout", folder.resolve("none.csv").toString()));
+        assertEquals(ExitStatus.WRONG_USE, execute("runout", "tcp:localhost:1"));
     }
 
     /** Law: an eccentricity that grows evenly along the shaft is a lean. */
@@ -165,7 +155,7 @@ class RunoutCommandTest {
             }
             args.add(Files.writeString(folder.resolve("at" + k + ".csv"), csv).toString());
         }
-        assertEquals(ExitStatus.DONE, run(args.toArray(String[]::new)), err.toString());
+        assertEquals(ExitStatus.DONE, execute(args.toArray(String[]::new)), err.toString());
         assertTrue(out.toString().contains("leans by 0.200"), out.toString());
         assertTrue(out.toString().contains("towards 57 degrees"), out.toString());
     }
@@ -174,9 +164,9 @@ class RunoutCommandTest {
     @Test
     void twoRunsOfAReversalTellPartFromSpindle() throws IOException {
         String run = turned(4, true).toString();
-        assertEquals(ExitStatus.DONE, run("runout", "--reversal", run, run), err.toString());
+        assertEquals(ExitStatus.DONE, execute("runout", "--reversal", run, run), err.toString());
         assertTrue(out.toString().contains("spindle alone, peak to valley: 0.000000 in"), out.toString());
-        assertEquals(ExitStatus.WRONG_USE, run("runout", "--reversal", run));
+        assertEquals(ExitStatus.WRONG_USE, execute("runout", "--reversal", run));
     }
 
     @Test
@@ -185,7 +175,7 @@ class RunoutCommandTest {
                 folder.resolve("mm.csv"), Files.readString(turned(4, true)).replace("reading_in", "reading_mm"));
         assertEquals(
                 ExitStatus.WRONG_USE,
-                run(
+                execute(
                         "runout",
                         "--fim-limit",
                         "1",

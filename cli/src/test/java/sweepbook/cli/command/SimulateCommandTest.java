@@ -5,26 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.InputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
-import picocli.CommandLine;
 
-class SimulateCommandTest {
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
+class SimulateCommandTest extends RunsCommands {
     private int run(String typed, String... args) {
-        CommandLine commandLine = Sweepbook.commandLine();
-        commandLine.setOut(new PrintWriter(out, true));
-        commandLine.setErr(new PrintWriter(err, true));
         InputStream keyboard = System.in;
         System.setIn(new ByteArrayInputStream(typed.getBytes(StandardCharsets.UTF_8)));
         try {
-            return commandLine.execute(args);
+            return execute(args);
         } finally {
             System.setIn(keyboard);
         }

@@ -6,8 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
@@ -18,30 +16,19 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 import sweepbook.acquisition.journal.Journal;
 import sweepbook.acquisition.time.Clock;
 
 /** The commands trace, links and check. */
 @Timeout(30)
-class TraceCommandTest {
+class TraceCommandTest extends RunsCommands {
     @TempDir
     Path folder;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... args) {
-        CommandLine commandLine = Sweepbook.commandLine();
-        commandLine.setOut(new PrintWriter(out, true));
-        commandLine.setErr(new PrintWriter(err, true));
-        return commandLine.execute(args);
-    }
 
     /** One line on stderr says what is wrong, and nothing else. */
     private void assertRefused(int status, String part, String... args) {
         err.getBuffer().setLength(0);
-        assertEquals(status, run(args), err.toString());
+        assertEquals(status, execute(args), err.toString());
         String line = err.toString()
                 .lines()
                 .filter(l -> l.startsWith("sweepbook: "))
@@ -69,7 +56,7 @@ class TraceCommandTest {
         Files.writeString(
                 folder.resolve("a.csv"),
                 "# resolution_mm: 0.0127\ntime_s,reading_in,mark\n" + String.join("\n", rows) + "\n");
-        assertEquals(0, run("trace", "replay:" + file("a.csv"), "--out", file("b.csv")), err.toString());
+        assertEquals(0, execute("trace", "replay:" + file("a.csv"), "--out", file("b.csv")), err.toString());
         assertEquals(rows, rows("b.csv"));
         assertTrue(out.toString().startsWith(file("b.csv") + ": 3 readings in 0.0 s"), out.toString());
         assertFalse(Files.exists(folder.resolve("b.csv.notes.txt")));
@@ -78,7 +65,7 @@ class TraceCommandTest {
     @Test
     void secondsEndTheReplayByItsOwnTime() throws IOException {
         Files.writeString(folder.resolve("a.csv"), "time_s,reading_mm\n10,1\n11,2\n12,3\n13,4\n");
-        assertEquals(0, run("trace", "replay:" + file("a.csv"), "--out", file("b.csv"), "--seconds", "2"));
+        assertEquals(0, execute("trace", "replay:" + file("a.csv"), "--out", file("b.csv"), "--seconds", "2"));
         assertEquals(3, rows("b.csv").size());
     }
 
@@ -164,7 +151,7 @@ class TraceCommandTest {
 
     @Test
     void linksSaysWhatThereIsOrWhatToDo() {
-        assertEquals(0, run("links"));
+        assertEquals(0, execute("links"));
         assertTrue(out.toString().contains("serial:") || out.toString().contains("Plug in"), out.toString());
     }
 
@@ -175,11 +162,11 @@ class TraceCommandTest {
             journal.append("position", JsonNodeFactory.instance.objectNode().put("typed", "12.345"));
             journal.append("position", JsonNodeFactory.instance.objectNode().put("typed", "67.890"));
         }
-        assertEquals(0, run("check", book.toString()));
+        assertEquals(0, execute("check", book.toString()));
         assertTrue(out.toString().startsWith(book + ": whole, 3 lines"), out.toString());
         Files.writeString(book, Files.readString(book).replace("12.345", "12.346"));
         out.getBuffer().setLength(0);
-        assertEquals(1, run("check", book.toString()));
+        assertEquals(1, execute("check", book.toString()));
         assertTrue(out.toString().startsWith(book + ", line 2: "), out.toString());
         assertRefused(2, "no such book", "check", file("none.book"));
         assertRefused(2, "is a directory", "check", folder.toString());
