@@ -12,7 +12,6 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
-import java.util.Locale;
 
 /**
  * Writes a trace as it grows; what {@link TraceCsv} reads back is the same to the last bit. Readings are in the file
@@ -97,14 +96,7 @@ public final class TraceCsvWriter implements AutoCloseable {
     }
 
     private static int decimals(LengthUnit unit, double resolution_mm) {
-        if (Double.isNaN(resolution_mm)) {
-            return 4;
-        }
-        // Twelve digits tell 0.00127 mm from 0.00005 in, which is not exact in binary.
-        double resolution = Double.parseDouble(String.format(Locale.ROOT, "%.12g", unit.fromMm(resolution_mm)));
-        return Math.max(
-                0,
-                Math.min(9, BigDecimal.valueOf(resolution).stripTrailingZeros().scale()));
+        return Double.isNaN(resolution_mm) ? 4 : unit.decimals(resolution_mm);
     }
 
     public void append(Reading reading) throws IOException {

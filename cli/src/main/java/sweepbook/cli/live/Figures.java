@@ -1,6 +1,5 @@
 package sweepbook.cli.live;
 
-import java.math.BigDecimal;
 import java.util.Locale;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -9,14 +8,9 @@ import sweepbook.analysis.uncertainty.Estimate;
 public final class Figures {
     private Figures() {}
 
-    /** As many decimals as the step has in the unit. */
-    public static int decimals(LengthUnit unit, double step_mm) {
-        if (!(step_mm > 0)) {
-            return 3;
-        }
-        // Nine digits tell 0.00005 in from its millimetres, which are not exact in binary.
-        double step = Double.parseDouble(String.format(Locale.ROOT, "%.9g", unit.fromMm(step_mm)));
-        return Math.max(0, BigDecimal.valueOf(step).stripTrailingZeros().scale());
+    /** As many decimals as the step has in the unit; three where it is not known. */
+    private static int decimals(LengthUnit unit, double step_mm) {
+        return step_mm > 0 ? unit.decimals(step_mm) : 3;
     }
 
     /** A reading as the indicator shows it, with its sign and without its unit. */
