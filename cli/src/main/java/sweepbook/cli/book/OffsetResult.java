@@ -2,6 +2,7 @@ package sweepbook.cli.book;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import sweepbook.analysis.offset.EntryChange;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.uncertainty.Budget;
@@ -31,6 +32,8 @@ public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Fin
      * @param entry the controller's table before and after
      * @param change whether the entry moved by more than chance
      * @param decision whether the entry in the table keeps the tolerance, where one is planned
+     * @param ownWarnings of the measurement as a whole
+     * @param touchWarnings of its touches, each with the number of its touch
      */
     public record Outcome(
             Budget offset,
@@ -38,10 +41,17 @@ public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Fin
             EntryChange entry,
             Change change,
             Optional<Decision> decision,
-            List<String> warnings) {
+            List<String> ownWarnings,
+            List<String> touchWarnings) {
         public Outcome {
             besides = List.copyOf(besides);
-            warnings = List.copyOf(warnings);
+            ownWarnings = List.copyOf(ownWarnings);
+            touchWarnings = List.copyOf(touchWarnings);
+        }
+
+        /** All of them. */
+        public List<String> warnings() {
+            return Stream.concat(ownWarnings.stream(), touchWarnings.stream()).toList();
         }
     }
 }

@@ -88,17 +88,24 @@ public final class Offsets {
     private Outcome outcome(PlannedOffset planned, List<TouchResult> made, Measurement measurement) {
         TouchConditions conditions = book.plan().conditions();
         Budget offset = measurement.result().apply(conditions);
-        List<String> warnings = new ArrayList<>(measurement.warnings().apply(conditions));
+        List<String> ofTouches = new ArrayList<>();
         for (TouchResult result : made) {
             result.findings()
                     .warnings()
-                    .forEach(warning -> warnings.add("touch " + (result.touch() + 1) + ": " + warning));
+                    .forEach(warning -> ofTouches.add("touch " + (result.touch() + 1) + ": " + warning));
         }
         EntryChange entry = entry(planned, offset);
         Change change = entry.change(planned.entry().convention().unit());
         Optional<Decision> decision =
                 planned.tolerance().map(t -> Decision.of(change.difference(), t, GuardBand.EXPANDED_UNCERTAINTY));
-        return new Outcome(offset, measurement.besides().apply(conditions), entry, change, decision, warnings);
+        return new Outcome(
+                offset,
+                measurement.besides().apply(conditions),
+                entry,
+                change,
+                decision,
+                measurement.warnings().apply(conditions),
+                ofTouches);
     }
 
     private static Finding<Measurement> measured(PlannedOffset planned, List<MadeTouch> touches) {

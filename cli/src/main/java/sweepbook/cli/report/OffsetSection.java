@@ -1,6 +1,5 @@
 package sweepbook.cli.report;
 
-import java.util.ArrayList;
 import java.util.List;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.Direction;
@@ -63,7 +62,7 @@ final class OffsetSection {
         facts.add("Method", method(planned))
                 .add("Entry convention", convention(planned.entry().convention()));
         page.facts(facts);
-        result.result().asOptional().ifPresent(outcome -> page.warnings(ofTheOffset(outcome, result.touches())));
+        result.result().asOptional().ifPresent(outcome -> page.warnings(outcome.ownWarnings()));
         TouchSection touches = new TouchSection(page, planned, book.plan().machine());
         result.touches().forEach(touches::write);
         result.result().asOptional().ifPresent(outcome -> {
@@ -73,15 +72,6 @@ final class OffsetSection {
             html.close();
         });
         html.close();
-    }
-
-    /** Those of its touches stand with the touches. */
-    private static List<String> ofTheOffset(OffsetResult.Outcome outcome, List<OffsetResult.TouchResult> touches) {
-        List<String> warnings = new ArrayList<>(outcome.warnings());
-        for (OffsetResult.TouchResult touch : touches) {
-            touch.findings().warnings().forEach(w -> warnings.remove("touch " + (touch.touch() + 1) + ": " + w));
-        }
-        return warnings;
     }
 
     private static String limits(Tolerance tolerance, EntryUnit unit) {
