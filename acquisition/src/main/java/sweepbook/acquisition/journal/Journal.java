@@ -212,16 +212,6 @@ public final class Journal implements AutoCloseable {
         return setAside;
     }
 
-    /** The number of the last line. */
-    public synchronized long lastSequence() {
-        return chain.sequence();
-    }
-
-    /** The hash of the last line: it stands for everything written so far. */
-    public synchronized String lastHash() {
-        return chain.hash();
-    }
-
     private static JournalException unwritable(Path file, IOException e) {
         String what = e.getMessage();
         if (e instanceof NoSuchFileException) {

@@ -90,17 +90,6 @@ public final class Trace {
         return angle_deg[i];
     }
 
-    /** The readings from (inclusive) to (exclusive). */
-    public Trace slice(int from, int to) {
-        return new Trace(
-                unit,
-                resolution_mm,
-                Arrays.copyOfRange(time_s, from, to),
-                Arrays.copyOfRange(reading_mm, from, to),
-                marks.get(from, to),
-                hasAngles() ? Arrays.copyOfRange(angle_deg, from, to) : angle_deg);
-    }
-
     /** A fresh copy of the times, in seconds. */
     public double[] times_s() {
         return time_s.clone();

@@ -43,17 +43,6 @@ public record IndicatorProfile(
         return format.hasMarks();
     }
 
-    /** The same line, another channel of it. */
-    public IndicatorProfile withChannel(String address) {
-        return new IndicatorProfile(
-                name, description, line, format, scales, statusWords, Optional.of(address), request);
-    }
-
-    /** The same indicator set to show other units or steps. */
-    public IndicatorProfile withScales(List<Scale> others) {
-        return new IndicatorProfile(name, description, line, format, others, statusWords, channel, request);
-    }
-
     /** The scale that a frame's unit word names; an empty word stands for the first. */
     Optional<Scale> scaleOf(String unitWord) {
         if (unitWord.isBlank()) {

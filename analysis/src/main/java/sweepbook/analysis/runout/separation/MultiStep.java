@@ -29,9 +29,4 @@ public final class MultiStep {
         Profile together = Combination.of(runs, share, back_rad);
         return new Separated(Combination.without(together, n), spindle);
     }
-
-    /** Whether an undulation number of the part is seen as the spindle's. */
-    public static boolean isBlindTo(int upr, int steps) {
-        return upr % steps == 0;
-    }
 }
