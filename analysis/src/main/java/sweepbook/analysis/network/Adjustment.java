@@ -131,11 +131,30 @@ public final class Adjustment {
             return Finding.notDetermined(
                     point + " hangs free: no chain of touches ties it to a point whose place is given");
         }
-        return Finding.found(estimate(place(point), variance(StarMesh.GROUND, numberOf(point))));
+        int number = numberOf(point);
+        return Finding.found(estimate(place(point), Math.max(0, at(potential(StarMesh.GROUND, number), number))));
     }
 
     /** The distance from one point to another, with everything their places share taken out. */
     public Finding<Estimate> difference(String from, String to) {
+        Finding<double[]> potential = potential(from, to);
+        return potential.map(answer ->
+                estimate(place(to) - place(from), Math.max(0, at(answer, numberOf(to)) - at(answer, numberOf(from)))));
+    }
+
+    /** With which weight each observation goes into the distance from one point to another, in their order. */
+    public Finding<double[]> weights(String from, String to) {
+        return potential(from, to).map(answer -> {
+            double[] weight = new double[graph.weight.length];
+            for (int e = 0; e < weight.length; e++) {
+                weight[e] = graph.weight[e] * (at(answer, graph.to[e]) - at(answer, graph.from[e]));
+            }
+            return weight;
+        });
+    }
+
+    /** How each place answers a pull from one point to another: a row of the covariance. */
+    private Finding<double[]> potential(String from, String to) {
         String one = graph.island.get(from);
         String other = graph.island.get(to);
         if (one == null || other == null) {
@@ -146,24 +165,26 @@ public final class Adjustment {
                     from + " and " + to
                             + " hang free of each other: touch both from one stand of the indicator, or a third thing with each");
         }
-        return Finding.found(estimate(place(to) - place(from), variance(numberOf(from), numberOf(to))));
+        return Finding.found(potential(numberOf(from), numberOf(to)));
+    }
+
+    private double[] potential(int from, int to) {
+        double[] load = new double[place_mm.length];
+        if (from != StarMesh.GROUND) {
+            load[from] -= 1;
+        }
+        if (to != StarMesh.GROUND) {
+            load[to] += 1;
+        }
+        return mesh.solve(load);
+    }
+
+    private static double at(double[] answer, int point) {
+        return point == StarMesh.GROUND ? 0 : answer[point];
     }
 
     private int numberOf(String point) {
         return graph.number.getOrDefault(point, StarMesh.GROUND);
-    }
-
-    private double variance(int a, int b) {
-        double[] load = new double[place_mm.length];
-        if (a != StarMesh.GROUND) {
-            load[a] -= 1;
-        }
-        if (b != StarMesh.GROUND) {
-            load[b] += 1;
-        }
-        double[] answer = mesh.solve(load);
-        double variance = (b == StarMesh.GROUND ? 0 : answer[b]) - (a == StarMesh.GROUND ? 0 : answer[a]);
-        return Math.max(0, variance);
     }
 
     private Estimate estimate(double value_mm, double variance) {

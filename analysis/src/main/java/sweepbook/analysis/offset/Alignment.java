@@ -1,7 +1,9 @@
 package sweepbook.analysis.offset;
 
 import java.util.List;
+import java.util.Optional;
 import sweepbook.analysis.uncertainty.Budget;
+import sweepbook.analysis.uncertainty.Estimate;
 
 /**
  * How a feature leans against an axis along which the machine travels: touched at two ends, or all along. Spots that
@@ -74,15 +76,12 @@ public final class Alignment {
         return lean_deg(conditions).times(-turning.sign());
     }
 
-    /** Greatest less least distance of the touches from the line; 0 where there is none to spare. */
-    public double straightness_mm(TouchConditions conditions) {
-        double least = 0;
-        double greatest = 0;
-        for (double residual_mm : line.fit(conditions).residuals()) {
-            least = Math.min(least, residual_mm);
-            greatest = Math.max(greatest, residual_mm);
-        }
-        return greatest - least;
+    /**
+     * Greatest less least distance of the touches from the line, in millimetres, with the uncertainty that the two touches
+     * give it; empty where there is none to spare. What chance adds to a range is in it: read it as a bound.
+     */
+    public Optional<Estimate> straightness(TouchConditions conditions) {
+        return line.fit(conditions).degreesOfFreedom() > 0 ? Optional.of(line.spread(conditions)) : Optional.empty();
     }
 
     /** What the budget lacks or the person should look at, in plain words. */

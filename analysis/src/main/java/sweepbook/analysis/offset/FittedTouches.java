@@ -57,6 +57,31 @@ final class FittedTouches {
         return withDisagreement(new WeightedTouches(all, difference).budget(conditions), weight, conditions);
     }
 
+    /** Greatest less least distance of the touches from the model, with the uncertainty that these two give it. */
+    Estimate spread(TouchConditions conditions) {
+        LinearFit fit = fit(conditions);
+        double[] residual_mm = fit.residuals();
+        int least = 0;
+        int greatest = 0;
+        for (int i = 1; i < residual_mm.length; i++) {
+            least = residual_mm[i] < residual_mm[least] ? i : least;
+            greatest = residual_mm[i] > residual_mm[greatest] ? i : greatest;
+        }
+        double[] weight = new double[residual_mm.length];
+        if (least != greatest) {
+            weight[least] = -1;
+            weight[greatest] = 1;
+        }
+        for (int j = 0; j < rows[0].length; j++) {
+            double[] ofParameter = fit.weights(j);
+            double apart = rows[greatest][j] - rows[least][j];
+            for (int i = 0; i < weight.length; i++) {
+                weight[i] -= apart * ofParameter[i];
+            }
+        }
+        return new WeightedTouches(touches, weight).repeatability(conditions).combined();
+    }
+
     private Budget withDisagreement(Budget budget, double[] weight, TouchConditions conditions) {
         Repeats.Ratio agreement = agreement(conditions);
         if (!agreement.isTooLarge()) {

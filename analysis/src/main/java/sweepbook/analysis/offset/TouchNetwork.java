@@ -3,6 +3,7 @@ package sweepbook.analysis.offset;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import sweepbook.analysis.network.Adjustment;
 import sweepbook.analysis.network.Network;
@@ -10,8 +11,12 @@ import sweepbook.analysis.network.Observation;
 import sweepbook.analysis.network.Reliability;
 import sweepbook.analysis.network.Residual;
 import sweepbook.analysis.network.Sigma;
+import sweepbook.analysis.uncertainty.Budget;
+import sweepbook.analysis.uncertainty.BudgetLine;
+import sweepbook.analysis.uncertainty.Distribution;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.analysis.uncertainty.Repeats;
 
 /**
  * All touches along one axis as equations between named points: each ties the place of a feature to the place of the
@@ -25,18 +30,20 @@ public final class TouchNetwork {
      */
     public record Tie(String name, String stand, String point, Touch touch) {}
 
-    private final Map<String, Feature> features = new HashMap<>();
+    private final List<Touch> touches;
+    private final TouchConditions conditions;
     private final Network network;
     private final Adjustment adjustment;
 
     public TouchNetwork(List<Tie> ties, TouchConditions conditions) {
+        this.touches = ties.stream().map(Tie::touch).toList();
+        this.conditions = conditions;
         Map<String, List<Touch>> ofStand = new HashMap<>();
         for (Tie tie : ties) {
             ofStand.computeIfAbsent(tie.stand(), stand -> new ArrayList<>()).add(tie.touch());
         }
         List<Observation> observations = new ArrayList<>();
         for (Tie tie : ties) {
-            features.put(tie.point(), tie.touch().feature());
             List<Touch> together = ofStand.get(tie.stand());
             Estimate own = WeightedTouches.scatterAmong(together, together.indexOf(tie.touch()), conditions);
             double place_mm = WeightedTouches.place_mm(tie.touch(), conditions.indicator());
@@ -60,16 +67,73 @@ public final class TouchNetwork {
         return adjustment;
     }
 
-    /** The distance from one point to another, in millimetres; radii are taken as touched from the same side. */
-    public Finding<Estimate> offset(String from, String to) {
-        return adjustment.difference(from, to).map(difference -> {
-            Feature one = features.get(from);
-            Feature other = features.get(to);
-            double radii_mm = one.equals(other)
-                    ? 0
-                    : Math.hypot(one.radius().stdU(), other.radius().stdU());
-            return new Estimate(
-                    difference.value(), Math.hypot(difference.stdU(), radii_mm), difference.degreesOfFreedom());
+    /** The distance from one point to another with its sources of uncertainty, in millimetres. */
+    public Finding<Budget> offset(String from, String to) {
+        return adjustment.weights(from, to).map(weight -> {
+            Budget offset = new WeightedTouches(touches, weight).budget(conditions);
+            Repeats.Ratio agreement = agreement();
+            if (!agreement.isTooLarge()) {
+                return offset;
+            }
+            double squares = 0;
+            for (double w : weight) {
+                squares += w * w;
+            }
+            return offset.with(new BudgetLine(
+                    "what the touches disagree by",
+                    Distribution.NORMAL,
+                    agreement.beyond(),
+                    Math.sqrt(squares),
+                    agreement.freedom(),
+                    "make the touch again that is named; look for what moves"));
         });
+    }
+
+    /** The scatter of the touches about the network against the scatter that a touch has of its own. */
+    private Repeats.Ratio agreement() {
+        double meanSquare = 0;
+        for (Residual residual : adjustment.residuals()) {
+            double u_mm = residual.observation().difference().stdU();
+            meanSquare += u_mm * u_mm / touches.size();
+        }
+        double own_mm = Math.sqrt(meanSquare);
+        int freedom = adjustment.degreesOfFreedom();
+        double seen_mm = freedom > 0 ? adjustment.sigma0() * own_mm : 0;
+        return new Repeats.Ratio(seen_mm, freedom, own_mm, Double.POSITIVE_INFINITY);
+    }
+
+    /** What the budget lacks or the person should look at, in plain words. */
+    public List<String> warnings() {
+        List<String> warnings = new ArrayList<>(new WeightedTouches(touches, ofAll()).warnings(conditions));
+        List<Residual> misfits = toDoAgain();
+        for (Residual misfit : misfits) {
+            warnings.add(String.format(
+                    Locale.ROOT,
+                    "%s does not fit the others: a mistake of %.4f mm would explain it (standardised residual %.1f); %s",
+                    misfit.observation().name(),
+                    misfit.mistake_mm(),
+                    misfit.normalised(),
+                    misfits.size() == 1
+                            ? "make it again"
+                            : "make it again, unless another that is named here was wrong"));
+        }
+        List<String> uncontrolled = adjustment.uncontrolled().stream()
+                .map(residual -> residual.observation().name())
+                .toList();
+        if (!uncontrolled.isEmpty()) {
+            warnings.add("nothing controls " + String.join(", ", uncontrolled)
+                    + ": a mistake there would not show; touch the same once more");
+        }
+        return List.copyOf(warnings);
+    }
+
+    /** Weights that add up to nothing in every stand: what the warnings ask is whether a source comes in at all. */
+    private double[] ofAll() {
+        double[] weight = new double[touches.size()];
+        for (int i = 1; i < weight.length; i++) {
+            weight[i] = i;
+            weight[0] -= i;
+        }
+        return weight;
     }
 }

@@ -3,7 +3,7 @@ package sweepbook.analysis.uncertainty;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import org.hipparchus.random.RandomGenerator;
+import org.hipparchus.random.RandomDataGenerator;
 import org.hipparchus.random.Well19937c;
 import org.hipparchus.stat.StatUtils;
 
@@ -21,7 +21,7 @@ public final class MonteCarlo {
      * @param degreesOfFreedom a normal one with few of them is drawn from the scaled t-distribution (6.4.9)
      */
     public record Input(double value, Distribution distribution, double stdU, double degreesOfFreedom) {
-        double draw(RandomGenerator random) {
+        double draw(RandomDataGenerator random) {
             return value
                     + stdU
                             * switch (distribution) {
@@ -32,18 +32,11 @@ public final class MonteCarlo {
                             };
         }
 
-        private double student(RandomGenerator random) {
+        private double student(RandomDataGenerator random) {
             double normal = random.nextGaussian();
-            if (Double.isInfinite(degreesOfFreedom)) {
-                return normal;
-            }
-            int whole = Math.max(1, (int) Math.round(degreesOfFreedom));
-            double squares = 0;
-            for (int i = 0; i < whole; i++) {
-                double g = random.nextGaussian();
-                squares += g * g;
-            }
-            return normal / Math.sqrt(squares / whole);
+            return Double.isInfinite(degreesOfFreedom)
+                    ? normal
+                    : normal / Math.sqrt(random.nextGamma(degreesOfFreedom / 2, 2) / degreesOfFreedom);
         }
     }
 
@@ -55,7 +48,7 @@ public final class MonteCarlo {
      * @param seed the same seed gives the same draws
      */
     public MonteCarlo(ToDoubleFunction<double[]> model, List<Input> inputs, int trials, long seed) {
-        RandomGenerator random = new Well19937c(seed);
+        RandomDataGenerator random = RandomDataGenerator.of(new Well19937c(seed));
         sorted = new double[trials];
         double[] drawn = new double[inputs.size()];
         for (int t = 0; t < trials; t++) {

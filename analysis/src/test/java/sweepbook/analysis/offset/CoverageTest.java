@@ -196,7 +196,8 @@ class CoverageTest {
                 Estimate offset = new TouchNetwork(ties, hand.conditions)
                         .offset("one", "three")
                         .asOptional()
-                        .orElseThrow();
+                        .orElseThrow()
+                        .combined();
                 return new Outcome(offset, pins[2].place_mm - pins[0].place_mm);
             }
         },

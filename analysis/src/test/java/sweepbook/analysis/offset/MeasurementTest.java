@@ -45,7 +45,7 @@ class MeasurementTest {
                 > 5 * straight.slope(CLEAN).combined().u95());
         assertEquals(0.001 / 50, straight.slope(CLEAN).value(), 1e-12);
         assertEquals(0.02, straight.over(1000, CLEAN).value(), 1e-9);
-        assertEquals(0.02, bumped.straightness_mm(CLEAN), 0.004);
+        assertEquals(0.02, bumped.straightness(CLEAN).orElseThrow().value(), 0.004);
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlannedOffset;
+import sweepbook.cli.plan.TouchSeries;
 
 /**
  * Everything that a book says, folded from its events.
@@ -41,8 +42,13 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Sitting> sittings, Lis
 
     /** A touch of the plan. */
     public record Station(PlannedOffset offset, int touch) {
-        public PlannedOffset.PlannedTouch planned() {
+        public TouchSeries.PlannedTouch planned() {
             return offset.touches().get(touch);
+        }
+
+        /** The offset under whose name the touch is made. */
+        String madeFor() {
+            return offset.series().madeFor();
         }
     }
 
@@ -50,7 +56,9 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Sitting> sittings, Lis
     public static List<Station> stations(Plan plan) {
         List<Station> stations = new ArrayList<>();
         for (PlannedOffset offset : plan.offsets()) {
-            for (int touch = 0; touch < offset.touches().size(); touch++) {
+            for (int touch = 0;
+                    offset.hasOwnTouches() && touch < offset.touches().size();
+                    touch++) {
                 stations.add(new Station(offset, touch));
             }
         }
@@ -60,7 +68,7 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Sitting> sittings, Lis
     /** The attempt that counts for the touch: the last one kept. */
     public Optional<Attempt> kept(Station station) {
         return attempts.stream()
-                .filter(a -> a.isKept() && a.offset().equals(station.offset().name()) && a.touch() == station.touch())
+                .filter(a -> a.isKept() && a.offset().equals(station.madeFor()) && a.touch() == station.touch())
                 .reduce((earlier, later) -> later);
     }
 
@@ -74,8 +82,7 @@ public record Book(BookEvent.Begun begun, Plan plan, List<Sitting> sittings, Lis
     /** Whether the touch was left out on purpose and not taken up since. */
     public boolean isSkipped(Station station) {
         return deeds.stream()
-                .anyMatch(deed ->
-                        deed.attempt().isEmpty() && deed.isOf(station.offset().name(), station.touch()));
+                .anyMatch(deed -> deed.attempt().isEmpty() && deed.isOf(station.madeFor(), station.touch()));
     }
 
     /** The touches that were left out on purpose, in the order of the plan. */

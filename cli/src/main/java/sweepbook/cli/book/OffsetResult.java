@@ -3,6 +3,7 @@ package sweepbook.cli.book;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import sweepbook.analysis.network.Residual;
 import sweepbook.analysis.offset.EntryChange;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.uncertainty.Budget;
@@ -32,6 +33,7 @@ public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Fin
      * @param entry the controller's table before and after
      * @param change whether the entry moved by more than chance
      * @param decision whether the entry in the table keeps the tolerance, where one is planned
+     * @param residuals how each touch fits the others, where there are touches to spare
      * @param ownWarnings of the measurement as a whole
      * @param touchWarnings of its touches, each with the number of its touch
      */
@@ -41,10 +43,12 @@ public record OffsetResult(PlannedOffset planned, List<TouchResult> touches, Fin
             EntryChange entry,
             Change change,
             Optional<Decision> decision,
+            List<Residual> residuals,
             List<String> ownWarnings,
             List<String> touchWarnings) {
         public Outcome {
             besides = List.copyOf(besides);
+            residuals = List.copyOf(residuals);
             ownWarnings = List.copyOf(ownWarnings);
             touchWarnings = List.copyOf(touchWarnings);
         }

@@ -70,7 +70,7 @@ public final class Offsets {
     }
 
     private Finding<Outcome> result(PlannedOffset planned, List<TouchResult> made) {
-        if (made.size() < planned.touches().size()) {
+        if (made.size() < planned.touches().size() && planned.method().needsEveryTouch()) {
             return Finding.notDetermined(
                     made.size() + " of " + planned.touches().size() + " touches made; measure the rest");
         }
@@ -104,6 +104,7 @@ public final class Offsets {
                 entry,
                 change,
                 decision,
+                measurement.residuals().apply(conditions),
                 measurement.warnings().apply(conditions),
                 ofTouches);
     }
@@ -139,7 +140,7 @@ public final class Offsets {
         Finding<Estimate> reading = ReadingRule.ESTIMATED.reading(feature, NO_TRACE, findings);
         double time_s = book.attempts().get(book.attempts().size() - 1).wall_s();
         touch(planned, last, findings, reading, position_mm, time_s)
-                .map(touch -> new MadeTouch(planned.touches().get(last), touch, travel_mm))
+                .map(touch -> new MadeTouch(last, planned.touches().get(last), touch, travel_mm))
                 .asOptional()
                 .ifPresent(touches::add);
         return touches.size() == planned.touches().size()
@@ -165,11 +166,11 @@ public final class Offsets {
         Feature feature = planned.touches().get(result.touch()).feature();
         Finding<Estimate> reading = rule.reading(feature, attempt.trace(), result.findings());
         return touch(planned, result.touch(), result.findings(), reading, position_mm, attempt.wall_s())
-                .map(touch -> new MadeTouch(planned.touches().get(result.touch()), touch, travel_mm));
+                .map(touch -> new MadeTouch(result.touch(), planned.touches().get(result.touch()), touch, travel_mm));
     }
 
     /** The touch that a reading at a position is, or why it is none. */
-    private static Finding<Touch> touch(
+    private Finding<Touch> touch(
             PlannedOffset planned,
             int touch,
             SweepFindings findings,
@@ -183,6 +184,19 @@ public final class Offsets {
         }
         Approach approach = new Approach(planned.direction(), pressing.get(), planned.stand());
         Feature feature = planned.touches().get(touch).feature();
-        return reading.map(r -> new Touch(feature, approach, position_mm, r, time_s));
+        return reading.flatMap(this::calibrated).map(r -> new Touch(feature, approach, position_mm, r, time_s));
+    }
+
+    /** The reading without what the indicator's calibration says it is off by. */
+    private Finding<Estimate> calibrated(Estimate reading) {
+        try {
+            return Finding.found(book.plan()
+                    .indicator()
+                    .calibration()
+                    .map(table -> table.correct(reading))
+                    .orElse(reading));
+        } catch (IllegalArgumentException e) {
+            return Finding.notDetermined(e.getMessage());
+        }
     }
 }

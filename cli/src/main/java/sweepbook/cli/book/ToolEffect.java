@@ -61,7 +61,7 @@ public record ToolEffect(PlannedHead head, List<String> counted, List<TipError> 
         List<String> counted = results.stream()
                 .filter(result -> result.result().isFound())
                 .map(result -> result.planned().name())
-                .filter(head.lengths()::contains)
+                .filter(head.entries()::contains)
                 .toList();
         if (counted.isEmpty()) {
             return Optional.empty();

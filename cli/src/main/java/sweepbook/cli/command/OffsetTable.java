@@ -10,6 +10,7 @@ import sweepbook.analysis.uncertainty.Decision;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 import sweepbook.cli.book.OffsetResult;
+import sweepbook.cli.plan.Measurement.Beside;
 
 /** The offsets as a person reads them: what to type into the controller, and how sure it is. */
 final class OffsetTable {
@@ -42,11 +43,7 @@ final class OffsetTable {
                     before,
                     outcome.entry().after(),
                     verdict(outcome));
-            EntryUnit length = EntryUnit.of(shown.symbol());
-            int decimals = shown == LengthUnit.MM ? 3 : 4;
-            outcome.besides()
-                    .forEach(beside ->
-                            out.println("    " + beside.what() + " " + measured(beside.length(), length, decimals)));
+            outcome.besides().forEach(beside -> out.println("    " + beside.what() + " " + found(beside, shown)));
             outcome.warnings().forEach(warning -> out.println("    ! " + warning));
         }
     }
@@ -59,6 +56,19 @@ final class OffsetTable {
                 unit.fromInside(offset.value()),
                 unit.fromInside(offset.u95()),
                 unit.symbol());
+    }
+
+    private static String found(Beside beside, LengthUnit shown) {
+        return switch (beside.quantity()) {
+            case LENGTH -> measured(beside.found(), EntryUnit.of(shown.symbol()), shown == LengthUnit.MM ? 3 : 4);
+            case ANGLE -> measured(beside.found(), EntryUnit.DEG, 3);
+            case RATIO ->
+                String.format(
+                        Locale.ROOT,
+                        "%.5f \u00b1 %.5f",
+                        beside.found().value(),
+                        beside.found().u95());
+        };
     }
 
     private static String verdict(OffsetResult.Outcome outcome) {

@@ -13,6 +13,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.network.Residual;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -81,13 +82,33 @@ final class OffsetsCommand implements Callable<Integer> {
         object.put("entryAfter", outcome.entry().after());
         object.put("decision", outcome.decision().map(d -> d.verdict().words()).orElse(null));
         for (Beside beside : outcome.besides()) {
-            ObjectNode found = object.withObject("besides").putObject(beside.what());
-            found.put("unit", shown.symbol());
-            found.put("value", shown.fromMm(beside.length().value()));
-            found.put("stdU", shown.fromMm(beside.length().stdU()));
-            found.put("u95", shown.fromMm(beside.length().u95()));
+            put(object.withObject("besides").putObject(beside.what()), beside, shown);
+        }
+        for (Residual residual : outcome.residuals()) {
+            ObjectNode fit = object.withArray("residuals").addObject();
+            fit.put("touch", residual.observation().name());
+            fit.put("unit", shown.symbol());
+            fit.put("residual", shown.fromMm(residual.residual_mm()));
+            fit.put("redundancy", residual.redundancy());
+            fit.put("standardised", residual.normalised());
+            fit.put("leastMistakeThatShows", residual.isControlled() ? shown.fromMm(residual.detectable_mm()) : null);
         }
         outcome.warnings().forEach(object.putArray("warnings")::add);
         return object;
+    }
+
+    private static void put(ObjectNode found, Beside beside, LengthUnit shown) {
+        boolean isLength = beside.quantity() == Beside.Quantity.LENGTH;
+        double unit = isLength ? shown.fromMm(1) : 1;
+        found.put(
+                "unit",
+                switch (beside.quantity()) {
+                    case LENGTH -> shown.symbol();
+                    case ANGLE -> EntryUnit.DEG.symbol();
+                    case RATIO -> "1";
+                });
+        found.put("value", unit * beside.found().value());
+        found.put("stdU", unit * beside.found().stdU());
+        found.put("u95", unit * beside.found().u95());
     }
 }

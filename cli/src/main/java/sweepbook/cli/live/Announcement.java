@@ -10,6 +10,7 @@ import sweepbook.cli.book.Book.Station;
 import sweepbook.cli.plan.Cautions;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlannedOffset;
+import sweepbook.cli.plan.TouchSeries;
 
 /** What a person is told in words before and between touches. */
 final class Announcement {
@@ -56,7 +57,7 @@ final class Announcement {
     }
 
     private static String todo(Station station) {
-        if (station.offset().habit() == PlannedOffset.Habit.HOLD_STILL) {
+        if (station.offset().habit() == TouchSeries.Habit.HOLD_STILL) {
             return "let the contact stand on it, hold still.";
         }
         if (station.planned().feature() instanceof Feature.Flat) {

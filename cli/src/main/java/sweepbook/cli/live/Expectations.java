@@ -14,8 +14,8 @@ import sweepbook.cli.book.Book;
 import sweepbook.cli.book.Offsets;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.PlannedOffset.Habit;
 import sweepbook.cli.plan.PositionCheck.Expectation;
+import sweepbook.cli.plan.TouchSeries.Habit;
 
 /** What trace and table let one expect of a position before it is typed. */
 final class Expectations {

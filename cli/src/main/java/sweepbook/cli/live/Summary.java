@@ -11,7 +11,7 @@ import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.analysis.uncertainty.Finding;
-import sweepbook.cli.plan.PlannedOffset.Habit;
+import sweepbook.cli.plan.TouchSeries.Habit;
 import sweepbook.cli.plan.TypedPosition;
 
 /** Words what a touch has shown. */

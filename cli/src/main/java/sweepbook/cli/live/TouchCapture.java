@@ -19,8 +19,8 @@ import sweepbook.cli.book.BookEvent.Fate;
 import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.plan.Plan;
-import sweepbook.cli.plan.PlannedOffset.Habit;
-import sweepbook.cli.plan.PlannedOffset.Positions;
+import sweepbook.cli.plan.TouchSeries.Habit;
+import sweepbook.cli.plan.TouchSeries.Positions;
 
 /** One attempt at one touch while it is made: every reading goes to the book and to the reader of the sweep. */
 final class TouchCapture {

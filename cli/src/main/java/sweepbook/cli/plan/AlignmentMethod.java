@@ -1,11 +1,12 @@
 package sweepbook.cli.plan;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import sweepbook.analysis.offset.Alignment;
 import sweepbook.analysis.offset.Turning;
 import sweepbook.cli.plan.Measurement.Beside;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /**
  * How a feature leans against an axis along which the machine travels: two ends, or a line of many. Where a rotary axis
@@ -69,10 +70,7 @@ public record AlignmentMethod(Axis travel, Optional<Turned> turned) implements M
 
     @Override
     public Measurement of(List<MadeTouch> made) {
-        Alignment alignment = new Alignment(made.stream()
-                .map(touch ->
-                        new Alignment.Station(touch.travel_mm().orElseThrow(), spot(touch.planned()), touch.touch()))
-                .toList());
+        Alignment alignment = alignment(made);
         double travelled_mm = made.stream()
                         .mapToDouble(touch -> touch.travel_mm().orElseThrow())
                         .max()
@@ -86,9 +84,24 @@ public record AlignmentMethod(Axis travel, Optional<Turned> turned) implements M
                         ? alignment.correction_deg(turned.get().turning(), conditions)
                         : alignment.lean_deg(conditions),
                 alignment::warnings,
-                conditions -> List.of(new Beside(
-                        "rise over the whole travel",
-                        alignment.over(travelled_mm, conditions).combined())));
+                conditions -> {
+                    List<Beside> besides = new ArrayList<>();
+                    besides.add(Beside.length(
+                            "rise over the whole travel",
+                            alignment.over(travelled_mm, conditions).combined()));
+                    alignment
+                            .straightness(conditions)
+                            .ifPresent(range -> besides.add(
+                                    Beside.length("straightness, greatest less least off the line", range)));
+                    return besides;
+                });
+    }
+
+    static Alignment alignment(List<MadeTouch> made) {
+        return new Alignment(made.stream()
+                .map(touch ->
+                        new Alignment.Station(touch.travel_mm().orElseThrow(), spot(touch.planned()), touch.touch()))
+                .toList());
     }
 
     @Override

@@ -4,7 +4,7 @@ import java.util.List;
 import sweepbook.analysis.offset.BracketedPair;
 import sweepbook.analysis.offset.Touch;
 import sweepbook.cli.plan.Measurement.Beside;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /** Second feature less first, the first touched again at the end (A-B-A): what it does not come back to is told. */
 public record BracketMethod() implements Method {
@@ -41,11 +41,11 @@ public record BracketMethod() implements Method {
         return new Measurement(
                 pair::offset,
                 pair::warnings,
-                conditions -> List.of(new Beside("misclosure", pair.misclosure(conditions))));
+                conditions -> List.of(Beside.length("misclosure", pair.misclosure(conditions))));
     }
 
     @Override
     public List<String> unnoticed() {
-        return List.of("A wrong radius in the plan, or the wrong pin in the chuck: measure the diameter.");
+        return List.of(DifferenceMethod.WRONG_RADIUS);
     }
 }

@@ -3,7 +3,7 @@ package sweepbook.cli.plan;
 import java.util.ArrayList;
 import java.util.List;
 import sweepbook.analysis.offset.TouchPair;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /**
  * Second feature less first.
@@ -12,6 +12,9 @@ import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
  */
 public record DifferenceMethod(int repeats) implements Method {
     static final String WORD = "difference";
+
+    static final String WRONG_RADIUS =
+            "A wrong radius in the plan, or the wrong pin in the chuck: measure the diameter.";
 
     @Override
     public String word() {
@@ -37,7 +40,7 @@ public record DifferenceMethod(int repeats) implements Method {
     @Override
     public List<String> unnoticed() {
         List<String> mistakes = new ArrayList<>(Repeated.unnoticed(repeats));
-        mistakes.add("A wrong radius in the plan, or the wrong pin in the chuck: measure the diameter.");
+        mistakes.add(WRONG_RADIUS);
         return mistakes;
     }
 }

@@ -41,17 +41,22 @@ final class HeadFields {
         }
     }
 
-    private final Set<String> measured;
+    private final Set<String> lengths;
+    private final Set<String> angles;
     private final Map<String, Double> stated = new TreeMap<>();
     private final List<PlannedHead.Swing> swings = new ArrayList<>();
 
-    private HeadFields(Set<String> measured) {
-        this.measured = measured;
+    private HeadFields(Set<String> lengths, Set<String> angles) {
+        this.lengths = lengths;
+        this.angles = angles;
     }
 
-    /** Measured are the names of the plan's offsets: a length of such a name needs no value of its own. */
-    static PlannedHead parse(JsonFields fields, Set<String> measured) throws JsonFault {
-        HeadFields head = new HeadFields(measured);
+    /**
+     * @param lengths names of the plan's offsets that are lengths: a length of such a name needs no value of its own
+     * @param angles names of those that are angles: one may be the reference of a rotary axis
+     */
+    static PlannedHead parse(JsonFields fields, Set<String> lengths, Set<String> angles) throws JsonFault {
+        HeadFields head = new HeadFields(lengths, angles);
         List<Joint> toTool = head.joints(fields, "toTool");
         List<Joint> toPart = fields.has("toPart") ? head.joints(fields, "toPart") : List.of();
         fields.nothingElse();
@@ -79,15 +84,26 @@ final class HeadFields {
             throw fields.fault("rotary", "'" + axis + "' is there twice; give each axis its own name");
         }
         swings.add(new PlannedHead.Swing(axis, from_deg, to_deg));
-        String reference = axis.toLowerCase(Locale.ROOT) + "-zero";
-        stated.put(reference, 0.0);
-        return new Joint.Rotary(axis, reference, about.x, about.y, about.z);
+        return new Joint.Rotary(axis, reference(fields, axis), about.x, about.y, about.z);
+    }
+
+    private String reference(JsonFields fields, String axis) throws JsonFault {
+        if (!fields.has("zero")) {
+            String reference = axis.toLowerCase(Locale.ROOT) + "-zero";
+            stated.put(reference, 0.0);
+            return reference;
+        }
+        String reference = fields.text("zero");
+        if (!angles.contains(reference)) {
+            throw fields.fault("zero", "'" + reference + "' is no offset of this plan that gives an angle");
+        }
+        return reference;
     }
 
     private Joint length(JsonFields fields) throws JsonFault {
         String entry = fields.text("length");
         Along along = fields.choice("along", List.of(Along.values()), Along::word);
-        if (!measured.contains(entry)) {
+        if (!lengths.contains(entry)) {
             String value = fields.text("value");
             try {
                 stated.put(entry, Length.of(value).mm());

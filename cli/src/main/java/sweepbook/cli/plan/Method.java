@@ -2,11 +2,20 @@ package sweepbook.cli.plan;
 
 import java.util.List;
 import java.util.Optional;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /** How touches become an offset: all that differs from one way to the next is here. */
 public sealed interface Method
-        permits DifferenceMethod, ReversalMethod, BracketMethod, AlignmentMethod, StepsMethod, TramMethod {
+        permits DifferenceMethod,
+                ReversalMethod,
+                BracketMethod,
+                AxisToFeatureMethod,
+                AlignmentMethod,
+                ParallelismMethod,
+                StepsMethod,
+                TramMethod,
+                NetworkMethod,
+                ScaleCheckMethod {
     /** As it is written in plans. */
     String word();
 
@@ -23,13 +32,18 @@ public sealed interface Method
         return Optional.empty();
     }
 
+    /** Whether nothing can be said before all touches are made. */
+    default boolean needsEveryTouch() {
+        return true;
+    }
+
     /** How many touches it takes; an {@link IllegalArgumentException} says why it cannot use the planned ones. */
     void check(List<PlannedTouch> touches);
 
     /**
      * The measurement that the touches are.
      *
-     * @param touches all of them, in the order of the plan
+     * @param touches those made, in the order of the plan; all of them where every one is needed
      * @throws IllegalArgumentException if they do not belong together, with what to do
      */
     Measurement of(List<MadeTouch> touches);

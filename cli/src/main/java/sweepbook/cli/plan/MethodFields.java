@@ -12,9 +12,13 @@ final class MethodFields {
             DifferenceMethod.WORD,
             ReversalMethod.WORD,
             BracketMethod.WORD,
+            AxisToFeatureMethod.WORD,
             AlignmentMethod.WORD,
+            ParallelismMethod.WORD,
             StepsMethod.WORD,
-            TramMethod.WORD);
+            TramMethod.WORD,
+            NetworkMethod.WORD,
+            ScaleCheckMethod.WORD);
 
     private static final List<String> ROTARY_AXES = List.of("A", "B", "C");
 
@@ -29,26 +33,24 @@ final class MethodFields {
             case DifferenceMethod.WORD -> new DifferenceMethod(repeats);
             case ReversalMethod.WORD -> new ReversalMethod(repeats);
             case BracketMethod.WORD -> new BracketMethod();
+            case AxisToFeatureMethod.WORD -> new AxisToFeatureMethod();
             case StepsMethod.WORD -> new StepsMethod();
             case TramMethod.WORD -> tram(fields);
+            case NetworkMethod.WORD -> new NetworkMethod(fields.text("from"), fields.text("to"));
+            case ScaleCheckMethod.WORD -> new ScaleCheckMethod();
+            case ParallelismMethod.WORD ->
+                new ParallelismMethod(
+                        new AlignmentMethod(travel(fields, machine, measured), Optional.empty()),
+                        PlanFields.step(fields, "over"));
             default -> alignment(fields, machine, measured);
         };
     }
 
     private static Method tram(JsonFields fields) throws JsonFault {
-        Length radius;
-        try {
-            radius = Length.of(fields.text("circleRadius"));
-        } catch (IllegalArgumentException e) {
-            throw fields.fault("circleRadius", e.getMessage());
-        }
-        if (!(radius.mm() > 0)) {
-            throw fields.fault("circleRadius", "must be above 0, not " + radius);
-        }
-        return new TramMethod(radius, fields.number("towards_deg", -360, 360));
+        return new TramMethod(PlanFields.step(fields, "circleRadius"), fields.number("towards_deg", -360, 360));
     }
 
-    private static Method alignment(JsonFields fields, Plan.Machine machine, Axis measured) throws JsonFault {
+    private static Axis travel(JsonFields fields, Plan.Machine machine, Axis measured) throws JsonFault {
         Axis travel = fields.choice("travelAxis", List.of(Axis.values()), Axis::name);
         if (travel == measured) {
             throw fields.fault("travelAxis", travel + " is the measured axis; the travel goes along another");
@@ -56,6 +58,11 @@ final class MethodFields {
         if (machine.travel(travel).isEmpty()) {
             throw fields.fault("travelAxis", travel + " has no travel; add it to the machine's travels");
         }
+        return travel;
+    }
+
+    private static Method alignment(JsonFields fields, Plan.Machine machine, Axis measured) throws JsonFault {
+        Axis travel = travel(fields, machine, measured);
         if (!fields.has("rotary")) {
             return new AlignmentMethod(travel, Optional.empty());
         }

@@ -2,6 +2,7 @@ package sweepbook.cli.plan;
 
 import java.util.List;
 import java.util.Optional;
+import sweepbook.analysis.offset.CalibrationTable;
 import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.TouchConditions;
 
@@ -48,11 +49,13 @@ public record Plan(
      * @param description free of makers: what it is and what it can do
      * @param profile what travels on its wire: a bundled profile's name, or a file
      * @param calibrated the date of its last calibration, as written on its label
+     * @param calibration its deviation against its reading, to take off each reading
      */
     public record Indicator(
             String description,
             String serial,
             Length resolution,
             Optional<String> profile,
-            Optional<String> calibrated) {}
+            Optional<String> calibrated,
+            Optional<CalibrationTable> calibration) {}
 }

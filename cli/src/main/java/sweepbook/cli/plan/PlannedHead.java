@@ -2,6 +2,7 @@ package sweepbook.cli.plan;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -22,12 +23,18 @@ public record PlannedHead(Kinematics kinematics, Map<String, Double> stated, Lis
         swings = List.copyOf(swings);
     }
 
-    /** The names of all lengths in the chains. */
-    public Set<String> lengths() {
+    /** The names of all lengths and reference angles in the chains. */
+    public Set<String> entries() {
         return Stream.concat(kinematics.toTool().stream(), kinematics.toPart().stream())
-                .filter(Joint.Length.class::isInstance)
-                .map(joint -> ((Joint.Length) joint).entry())
+                .flatMap(joint -> entry(joint).stream())
                 .collect(Collectors.toSet());
+    }
+
+    private static Optional<String> entry(Joint joint) {
+        if (joint instanceof Joint.Length length) {
+            return Optional.of(length.entry());
+        }
+        return joint instanceof Joint.Rotary rotary ? Optional.of(rotary.reference()) : Optional.empty();
     }
 
     /** How far a rotary axis turns at work. */

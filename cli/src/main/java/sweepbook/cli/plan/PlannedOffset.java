@@ -5,21 +5,18 @@ import java.util.List;
 import java.util.Optional;
 import sweepbook.analysis.offset.Direction;
 import sweepbook.analysis.offset.EntryConvention;
-import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.Stand;
 import sweepbook.analysis.sweep.Pressing;
 import sweepbook.analysis.uncertainty.Tolerance;
+import sweepbook.cli.plan.TouchSeries.Habit;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.Positions;
 
 /**
- * One distance that is sought, and how it is measured.
+ * One distance or angle that is sought, and how it is measured.
  *
  * @param name by geometry, as in {@code swivel-axis-to-spindle}
- * @param axis the measured axis
- * @param direction in which its shown position changes as the contact is pressed
- * @param pressing what pressing does to the reading; empty to tell it from the crests
- * @param habit when a touch is complete
- * @param positions which positions are typed
- * @param touches in the order in which they are made
+ * @param series its touches, which it may share with an offset before it
  * @param tolerance how far the true entry may lie from the one in the table, in millimetres or degrees
  * @param plausible by how much the new entry may differ from the present one before the typed position is doubted
  */
@@ -27,59 +24,46 @@ public record PlannedOffset(
         String name,
         String title,
         Method method,
-        Axis axis,
-        Direction direction,
-        Stand stand,
-        Optional<Pressing> pressing,
-        Habit habit,
-        Positions positions,
-        List<PlannedTouch> touches,
+        TouchSeries series,
         TableEntry entry,
         Optional<Tolerance> tolerance,
         Amount plausible) {
     public PlannedOffset {
-        touches = List.copyOf(touches);
-        method.check(touches);
-        if (habit == Habit.HOLD_STILL && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Round)) {
-            throw new IllegalArgumentException(
-                    "a round feature has a high spot to be swept over; its habit is not " + Word.of(Habit.HOLD_STILL));
-        }
-        if (habit != Habit.JOG_TO_ZERO
-                && habit != Habit.HOLD_STILL
-                && touches.stream().anyMatch(touch -> touch.feature() instanceof Feature.Flat)) {
-            throw new IllegalArgumentException("a flat feature has no high spot to stop on; its habit is "
-                    + Word.of(Habit.JOG_TO_ZERO) + " or " + Word.of(Habit.HOLD_STILL));
-        }
+        method.check(series.touches());
     }
 
-    /** What the person does before typing; see the three ways of a touch in the README. */
-    public enum Habit {
-        /** Sweeps, while the measured axis stands; nobody has to return to the crest. */
-        SWEEP_ONLY,
-        /** Sweeps and stops on the crest. */
-        STOP_ON_CREST,
-        /** Sweeps, stops on the crest and jogs in to zero. */
-        JOG_TO_ZERO,
-        /** Lets the contact stand on a flat feature, as it rides along it; nothing is jogged. */
-        HOLD_STILL
+    /** Whether its touches are made for it; else they are those of an offset before it. */
+    public boolean hasOwnTouches() {
+        return series.madeFor().equals(name);
     }
 
-    /** Which positions are typed. */
-    public enum Positions {
-        /** The one at the end. */
-        AT_THE_END,
-        /** Also the one on the crest before the jog; the clicks in the trace then prove both. */
-        ON_CREST_AND_AT_THE_END
+    public Axis axis() {
+        return series.axis();
     }
 
-    /**
-     * One touch.
-     *
-     * @param setUp what to bring where before it, in the words of the shop
-     * @param spot the marked spot of the feature that is under the contact, where that matters
-     * @param sweep along which axis the feature is moved past the contact
-     */
-    public record PlannedTouch(Feature feature, Optional<String> spot, String setUp, String sweep) {}
+    public Direction direction() {
+        return series.direction();
+    }
+
+    public Stand stand() {
+        return series.stand();
+    }
+
+    public Optional<Pressing> pressing() {
+        return series.pressing();
+    }
+
+    public Habit habit() {
+        return series.habit();
+    }
+
+    public Positions positions() {
+        return series.positions();
+    }
+
+    public List<PlannedTouch> touches() {
+        return series.touches();
+    }
 
     /**
      * The controller's table entry.

@@ -8,11 +8,14 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** Finds a plan: one that comes with the program by its name, any other by its file. */
 public final class Plans {
     /** The plans that come with the program. */
-    public static final List<String> BUNDLED = List.of("joinery-head", "joinery-head-inch");
+    public static final List<String> BUNDLED = Stream.concat(
+                    Stream.of("joinery-head", "joinery-head-inch"), PlanParts.NAMES.stream())
+            .toList();
 
     private Plans() {}
 
@@ -24,6 +27,9 @@ public final class Plans {
     }
 
     private static String bundled(String name) throws IOException {
+        if (PlanParts.NAMES.contains(name)) {
+            return PlanParts.plan(name);
+        }
         try (InputStream in = Plans.class.getResourceAsStream(name + ".json")) {
             return new String(in.readAllBytes(), StandardCharsets.UTF_8);
         }

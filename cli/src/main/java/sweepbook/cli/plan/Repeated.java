@@ -3,7 +3,7 @@ package sweepbook.cli.plan;
 import java.util.List;
 import java.util.stream.IntStream;
 import sweepbook.analysis.offset.Touch;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /** Two touches made in turn, once or several times: first, second, first, second. */
 final class Repeated {

@@ -3,7 +3,7 @@ package sweepbook.cli.plan;
 import java.util.ArrayList;
 import java.util.List;
 import sweepbook.analysis.offset.Reversal;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /**
  * Half the first touch less the one after half a turn of a rotary axis.
@@ -12,6 +12,9 @@ import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
  */
 public record ReversalMethod(int repeats) implements Method {
     static final String WORD = "reversal";
+
+    static final String NOT_HALF_A_TURN =
+            "A turn that was not half a turn: look at the angle that the controller shows.";
 
     @Override
     public String word() {
@@ -42,7 +45,7 @@ public record ReversalMethod(int repeats) implements Method {
     @Override
     public List<String> unnoticed() {
         List<String> mistakes = new ArrayList<>(Repeated.unnoticed(repeats));
-        mistakes.add("A turn that was not half a turn: look at the angle that the controller shows.");
+        mistakes.add(NOT_HALF_A_TURN);
         return mistakes;
     }
 }

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import sweepbook.analysis.offset.TurnedTouches;
 import sweepbook.cli.plan.Measurement.Beside;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /** One feature touched at equal steps of a whole turn of a rotary axis, from its zero on: a reversal by more than halves. */
 public record StepsMethod() implements Method {
@@ -45,7 +45,7 @@ public record StepsMethod() implements Method {
         return new Measurement(
                 turned::eccentricity,
                 turned::warnings,
-                conditions -> List.of(new Beside(
+                conditions -> List.of(Beside.length(
                         "eccentricity across the measured axis",
                         turned.eccentricityAcross(conditions).combined())));
     }

@@ -1,12 +1,13 @@
 package sweepbook.cli.plan;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.Tram;
 import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.cli.plan.Measurement.Beside;
-import sweepbook.cli.plan.PlannedOffset.PlannedTouch;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /**
  * Squareness of a spindle to a table: swung by the spindle, the contact stands on the table at equal steps of a circle
@@ -64,16 +65,22 @@ public record TramMethod(Length circleRadius, double towards_deg) implements Met
                 circleRadius.mm(),
                 made.get(0).touch().approach().pressing());
         return new Measurement(
-                conditions -> tram.leanTowards_deg(towards_deg, conditions),
-                tram::warnings,
-                conditions -> List.of(
-                        overDiameter("that way", tram.leanTowards_deg(towards_deg, conditions)),
-                        overDiameter("at right angles to it", tram.leanTowards_deg(towards_deg + 90, conditions))));
+                conditions -> tram.leanTowards_deg(towards_deg, conditions), tram::warnings, conditions -> {
+                    List<Beside> besides = new ArrayList<>(List.of(
+                            overDiameter("that way", tram.leanTowards_deg(towards_deg, conditions)),
+                            overDiameter("at right angles to it", tram.leanTowards_deg(towards_deg + 90, conditions)),
+                            Beside.angle("whole tilt", tram.tilt_deg(conditions).combined())));
+                    tram.direction(conditions)
+                            .asOptional()
+                            .ifPresent(
+                                    direction -> besides.add(Beside.angle("the upper end leans towards", direction)));
+                    return besides;
+                });
     }
 
     /** The lean is small: its rise is the arc. */
     private Beside overDiameter(String way, Budget lean_deg) {
-        return new Beside(
+        return Beside.length(
                 "rise over the circle's diameter " + way,
                 lean_deg.times(Math.toRadians(1) * 2 * circleRadius.mm()).combined());
     }

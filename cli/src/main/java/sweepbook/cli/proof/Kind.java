@@ -130,7 +130,8 @@ public enum Kind {
             Estimate offset = new TouchNetwork(job.ties(), setUp.conditions)
                     .offset(job.things().get(0).name(), job.things().get(2).name())
                     .asOptional()
-                    .orElseThrow();
+                    .orElseThrow()
+                    .combined();
             return new Outcome(offset, apart(job.things().get(0), job.things().get(2)));
         }
     };

@@ -9,6 +9,7 @@ import sweepbook.analysis.offset.Angles;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.plan.Measurement.Beside;
 
 /**
  * Values as a person reads them: in the unit asked for, with as many decimals as two digits of their U95 bear out
@@ -28,16 +29,34 @@ final class Figures {
         return withU95(length_mm, Shown.in(unit));
     }
 
+    /** The same for what was found besides an offset; lengths in the unit. */
+    static String withU95(Beside beside, LengthUnit unit) {
+        return withU95(
+                beside.found(),
+                switch (beside.quantity()) {
+                    case LENGTH -> Shown.in(unit);
+                    case ANGLE -> Shown.in(EntryUnit.DEG);
+                    case RATIO -> new Shown("", ratio -> ratio, MOST_DECIMALS);
+                });
+    }
+
     /** The same for an entry of a controller's table, in millimetres or degrees inside. */
     static String withU95(Estimate inside, EntryUnit unit) {
         return withU95(inside, Shown.in(unit));
     }
 
+    /** {@code \u00b1 0.0021 mm}. */
+    static String plusMinusU95(Estimate inside, EntryUnit unit) {
+        Shown shown = Shown.in(unit);
+        double u95 = shown.from(inside.u95());
+        return "\u00b1" + NB + plain(u95, shown.decimals(u95)) + NB + unit.symbol();
+    }
+
     private static String withU95(Estimate inside, Shown unit) {
         double u95 = unit.from(inside.u95());
         int decimals = unit.decimals(u95);
-        return plain(unit.from(inside.value()), decimals) + NB + "\u00b1" + NB + plain(u95, decimals) + NB
-                + unit.symbol();
+        return plain(unit.from(inside.value()), decimals) + NB + "\u00b1" + NB + plain(u95, decimals)
+                + (unit.symbol().isEmpty() ? "" : NB + unit.symbol());
     }
 
     /** An angle as workshops say it. */

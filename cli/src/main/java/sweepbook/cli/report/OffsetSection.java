@@ -2,12 +2,11 @@ package sweepbook.cli.report;
 
 import java.util.List;
 import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.network.Residual;
 import sweepbook.analysis.offset.Direction;
 import sweepbook.analysis.offset.EntryConvention;
 import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.offset.Stand;
-import sweepbook.analysis.uncertainty.Budget;
-import sweepbook.analysis.uncertainty.BudgetLine;
 import sweepbook.analysis.uncertainty.Finding;
 import sweepbook.analysis.uncertainty.Tolerance;
 import sweepbook.cli.book.Book;
@@ -42,7 +41,9 @@ final class OffsetSection {
                 .add(
                         "Entry",
                         outcome.entry().before().toPlainString() + " \u2192 "
-                                + outcome.entry().after().toPlainString() + " " + unit.symbol()));
+                                + outcome.entry().after().toPlainString() + " " + unit.symbol() + ", "
+                                + Figures.plusMinusU95(outcome.entry().entry().combined(), unit)
+                                + " with its rounding"));
         result.result()
                 .asOptional()
                 .filter(outcome -> unit == EntryUnit.DEG)
@@ -50,8 +51,7 @@ final class OffsetSection {
                         "The same angle", Figures.otherWays(outcome.offset().value())));
         LengthUnit shown = book.plan().machine().resolution().unit();
         result.result().asOptional().ifPresent(outcome -> outcome.besides()
-                .forEach(beside ->
-                        facts.add(Figures.capitalised(beside.what()), Figures.withU95(beside.length(), shown))));
+                .forEach(beside -> facts.add(Figures.capitalised(beside.what()), Figures.withU95(beside, shown))));
         planned.tolerance()
                 .ifPresent(tolerance ->
                         facts.add("Tolerance of the present entry", limits(tolerance, unit) + " off the measured one"));
@@ -63,15 +63,52 @@ final class OffsetSection {
                 .add("Entry convention", convention(planned.entry().convention()));
         page.facts(facts);
         result.result().asOptional().ifPresent(outcome -> page.warnings(outcome.ownWarnings()));
-        TouchSection touches = new TouchSection(page, planned, book.plan().machine());
-        result.touches().forEach(touches::write);
+        if (planned.hasOwnTouches()) {
+            TouchSection touches = new TouchSection(page, planned, book.plan().machine());
+            result.touches().forEach(touches::write);
+        } else {
+            html.element("p", "Its touches are those of " + planned.series().madeFor() + "; they stand there.");
+        }
         result.result().asOptional().ifPresent(outcome -> {
-            budget(outcome.offset(), unit);
+            new BudgetSection(html, unit).write(outcome.entry().entry());
+            residuals(outcome.residuals(), shown);
             html.element("h3", "What this measurement would not show").open("ul");
             Unnoticed.in(result).forEach(mistake -> html.element("li", mistake));
             html.close();
         });
         html.close();
+    }
+
+    /** Where there are touches to spare: how each fits the others. */
+    private void residuals(List<Residual> residuals, LengthUnit shown) {
+        if (residuals.isEmpty()) {
+            return;
+        }
+        html.element("h3", "How the touches fit each other");
+        Table table = new Table(
+                html,
+                "Least squares over all touches",
+                List.of(
+                        "Touch",
+                        "Adjusted less measured",
+                        "Standardised residual",
+                        "Redundancy number",
+                        "Least mistake that would show"));
+        for (Residual residual : residuals) {
+            table.row(
+                    residual.observation().name(),
+                    Figures.length(residual.residual_mm(), shown),
+                    residual.isControlled() ? Figures.plain(residual.normalised(), 2) : "\u2013",
+                    Figures.plain(residual.redundancy(), 2),
+                    residual.isControlled()
+                            ? Figures.length(residual.detectable_mm(), shown)
+                            : "none: no other touch controls it");
+        }
+        table.close();
+        html.element(
+                "p",
+                "A touch whose standardised residual lies beyond 3.29 does not fit; chance alone does that to one good"
+                        + " touch in a thousand. A mistake as large as the last column is found four times in five.");
     }
 
     private static String limits(Tolerance tolerance, EntryUnit unit) {
@@ -97,39 +134,5 @@ final class OffsetSection {
                 };
         String use = convention.use() == EntryConvention.Use.ABSOLUTE ? "" : ", added to the present entry";
         return factor + " " + sign + use + ", rounded to " + convention.decimals() + " decimals, halves away from zero";
-    }
-
-    private void budget(Budget budget, EntryUnit unit) {
-        html.element("h3", "How well it is known");
-        double variance = Math.pow(budget.combined().stdU(), 2);
-        Table table = new Table(
-                html,
-                "Uncertainty budget, largest first (JCGM 100:2008)",
-                List.of(
-                        "Source",
-                        "Adds",
-                        "Share",
-                        "Own u \u00d7 sensitivity",
-                        "Distribution",
-                        "Degrees of freedom",
-                        "To lower it"));
-        for (BudgetLine line : budget.largestFirst()) {
-            table.row(
-                    line.source(),
-                    Figures.small(line.contribution(), unit),
-                    Figures.plain(100 * Math.pow(line.contribution(), 2) / variance, 1) + "\u00a0%",
-                    Figures.significant(line.stdU()) + " \u00d7 " + Figures.significant(line.sensitivity()),
-                    line.distribution().label(),
-                    Figures.freedom(line.degreesOfFreedom()),
-                    line.toLowerIt());
-        }
-        table.close();
-        html.element(
-                "p",
-                "Together: standard uncertainty "
-                        + Figures.small(budget.combined().stdU(), unit) + " with "
-                        + Figures.freedom(budget.combined().degreesOfFreedom())
-                        + " effective degrees of freedom, U95 "
-                        + Figures.small(budget.combined().u95(), unit) + ".");
     }
 }

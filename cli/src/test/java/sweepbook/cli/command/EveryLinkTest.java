@@ -34,6 +34,7 @@ import sweepbook.cli.book.BookFile;
 import sweepbook.cli.plan.PlanFile;
 import sweepbook.cli.plan.PlannedOffset;
 import sweepbook.cli.plan.Plans;
+import sweepbook.cli.plan.TouchSeries;
 import sweepbook.simulator.job.JoineryScenario;
 import sweepbook.simulator.job.SoughtOffset;
 import sweepbook.simulator.job.VirtualJob;
@@ -157,7 +158,7 @@ class EveryLinkTest {
         for (PlannedOffset offset : PlanFile.parse(PLAN, Plans.text(PLAN)).offsets()) {
             for (int touch = 0; touch < offset.touches().size(); touch++) {
                 VirtualTouch made = job.touch(offset.name(), touch);
-                if (offset.positions() == PlannedOffset.Positions.ON_CREST_AND_AT_THE_END) {
+                if (offset.positions() == TouchSeries.Positions.ON_CREST_AND_AT_THE_END) {
                     lines.add(made.onCrest());
                 }
                 lines.add(made.atTheEnd());

@@ -61,7 +61,7 @@ class AlignmentJobTest {
         assertEquals(LEAN_DEG, turn.value(), turn.u95(), "seed " + SEED);
         assertEquals(
                 800 * Math.tan(Math.toRadians(LEAN_DEG)),
-                Math.abs(outcome.besides().get(0).length().value()),
+                Math.abs(outcome.besides().get(0).found().value()),
                 0.005,
                 "seed " + SEED);
         BigDecimal after = outcome.entry().after();

@@ -86,7 +86,7 @@ class MethodJobTest {
         OffsetResult result = measured(
                 bracketed("jog-to-zero"), touch(DRILL, 0, "end"), touch(DRILL, 1, "end"), touch(DRILL, 0, "end"));
         assertHoldsTheTruth(DRILL, result);
-        Estimate misclosure = outcome(result).besides().get(0).length();
+        Estimate misclosure = outcome(result).besides().get(0).found();
         assertTrue(Math.abs(misclosure.value()) <= 0.003, () -> "seed " + SEED + ": misclosure " + misclosure);
         String report = report(result);
         assertTrue(report.contains("Misclosure"));
@@ -100,7 +100,7 @@ class MethodJobTest {
         OffsetResult result =
                 measured(plan, touch(DRILL, 0, "crest"), touch(DRILL, 1, "crest"), BUMP, touch(DRILL, 0, "crest"));
         Outcome outcome = outcome(result);
-        assertEquals(0.05, Math.abs(outcome.besides().get(0).length().value()), 0.005, "seed " + SEED);
+        assertEquals(0.05, Math.abs(outcome.besides().get(0).found().value()), 0.005, "seed " + SEED);
         assertTrue(
                 outcome.warnings().stream().anyMatch(w -> w.startsWith("stand or part moved: ")),
                 () -> "seed " + SEED + ": " + outcome.warnings());
@@ -120,7 +120,7 @@ class MethodJobTest {
                         .map(swivel_deg -> new String[] {"swivelled " + SWIVEL_X + " " + swivel_deg, "end"})
                         .toArray(String[][]::new));
         assertHoldsTheTruth(SWIVEL_X, result);
-        Estimate across = outcome(result).besides().get(0).length();
+        Estimate across = outcome(result).besides().get(0).found();
         assertEquals(source.trueOffset_mm(SWIVEL), across.value(), 1.5 * across.u95(), () -> "seed " + SEED);
     }
 

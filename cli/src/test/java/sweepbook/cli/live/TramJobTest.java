@@ -48,7 +48,7 @@ class TramJobTest {
         Outcome outcome = measured(0, "412.000").asOptional().orElseThrow();
         Estimate lean = outcome.offset().combined();
         assertEquals(LEAN_DEG * Math.cos(Math.toRadians(DIRECTION_DEG)), lean.value(), lean.u95(), "seed " + SEED);
-        Estimate across = outcome.besides().get(1).length();
+        Estimate across = outcome.besides().get(1).found();
         double rise_mm = 2 * RADIUS_MM * Math.toRadians(LEAN_DEG) * Math.sin(Math.toRadians(DIRECTION_DEG));
         assertEquals(rise_mm, across.value(), across.u95(), "seed " + SEED);
         String report = BookReport.html(book, new Offsets(book).all(), "");

@@ -14,7 +14,9 @@ class HeadFieldsTest {
 
     private static PlannedHead parse(String toTool) throws IOException {
         return HeadFields.parse(
-                JsonFields.parse("plan.json", "{\"toTool\":[" + toTool + "]}"), Set.of("tilt-axis-to-spindle"));
+                JsonFields.parse("plan.json", "{\"toTool\":[" + toTool + "]}"),
+                Set.of("tilt-axis-to-spindle"),
+                Set.of("zero-of-the-tilt"));
     }
 
     private static void refused(String message, String toTool) {
@@ -27,7 +29,7 @@ class HeadFieldsTest {
         PlannedHead head = parse(ROTARY + ",{\"length\":\"tilt-axis-to-spindle\",\"along\":\"-X\"},"
                 + "{\"length\":\"tool\",\"along\":\"-Z\",\"value\":\"5.0000 in\"}");
         assertEquals(127.0, head.stated().get("tool"));
-        assertEquals(Set.of("tool", "tilt-axis-to-spindle"), head.lengths());
+        assertEquals(Set.of("tool", "tilt-axis-to-spindle", "b-zero"), head.entries());
         assertEquals("B", head.swings().get(0).axis());
     }
 
@@ -58,6 +60,20 @@ class HeadFieldsTest {
         refused(
                 "plan.json, line 1: field toTool: has no rotary axis; without one no length matters",
                 "{\"length\":\"tool\",\"along\":\"-Z\",\"value\":\"1.0 mm\"}");
+    }
+
+    @Test
+    void aMeasuredZeroIsTheReferenceOfItsAxis() throws IOException {
+        PlannedHead head = parse(ROTARY.replace("}", ",\"zero\":\"zero-of-the-tilt\"}"));
+        assertEquals(Set.of("zero-of-the-tilt"), head.entries());
+        assertEquals(Set.of(), head.stated().keySet());
+    }
+
+    @Test
+    void aReferenceThatNobodyMeasuresIsRefused() {
+        refused(
+                "plan.json, line 1: field toTool.0.zero: 'tram' is no offset of this plan that gives an angle",
+                ROTARY.replace("}", ",\"zero\":\"tram\"}"));
     }
 
     @Test

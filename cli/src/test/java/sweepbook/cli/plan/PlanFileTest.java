@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -48,8 +49,15 @@ class PlanFileTest {
 
     @Test
     void everyBundledPlanIsWhole() throws IOException {
-        for (String name : Plans.BUNDLED) {
-            assertEquals(4, PlanFile.parse(name, Plans.text(name)).offsets().size());
+        for (String name : PlanParts.NAMES) {
+            List<PlannedOffset> offsets = PlanFile.parse(name, Plans.text(name)).offsets();
+            assertEquals(name, offsets.get(0).name());
+            for (PlannedOffset offset : offsets) {
+                for (TouchSeries.PlannedTouch touch : offset.touches()) {
+                    assertTrue(
+                            touch.setUp().length() <= 170, () -> "too long to read at the machine: " + touch.setUp());
+                }
+            }
         }
     }
 }
