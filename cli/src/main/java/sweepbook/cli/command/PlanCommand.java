@@ -6,5 +6,5 @@ import picocli.CommandLine.Command;
 @Command(
         name = "plan",
         description = "Help to write a plan.",
-        subcommands = {PlanCheckCommand.class, PlanListCommand.class, PlanShowCommand.class})
+        subcommands = {PlanCheckCommand.class, PlanListCommand.class, PlanNewCommand.class, PlanShowCommand.class})
 final class PlanCommand {}

@@ -4,14 +4,19 @@ import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.node.TextNode;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import sweepbook.acquisition.trace.LengthUnit;
 
 /**
  * The measurements that come with the program, each by the geometry that it finds, to be put together with a machine into
@@ -43,6 +48,27 @@ public final class PlanParts {
     /** The part as it is written for a plan: its title, its features and its offsets. */
     public static ObjectNode part(String name) {
         return resource("geometry/" + name);
+    }
+
+    /** The same with its lengths in the unit; inches get one decimal more. */
+    static ObjectNode in(LengthUnit unit, ObjectNode part) {
+        return unit == LengthUnit.MM ? part : (ObjectNode) inInches(part);
+    }
+
+    private static JsonNode inInches(JsonNode node) {
+        if (node instanceof ObjectNode object) {
+            object.properties().forEach(field -> field.setValue(inInches(field.getValue())));
+        } else if (node instanceof ArrayNode list) {
+            for (int i = 0; i < list.size(); i++) {
+                list.set(i, inInches(list.get(i)));
+            }
+        } else if (node.isTextual() && node.asText().matches("-?[0-9.]+ mm")) {
+            Length length = Length.of(node.asText());
+            BigDecimal inches = BigDecimal.valueOf(LengthUnit.IN.fromMm(length.mm()))
+                    .setScale(length.decimals() + 1, RoundingMode.HALF_UP);
+            return TextNode.valueOf(new Length(inches, LengthUnit.IN).toString());
+        }
+        return node;
     }
 
     /** A plan of one part for the machine of the demonstration. */

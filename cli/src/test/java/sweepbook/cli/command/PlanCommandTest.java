@@ -33,4 +33,20 @@ class PlanCommandTest extends RunsCommands {
         assertEquals(1, err.toString().lines().count(), err.toString());
         assertTrue(err.toString().contains("field offsets.3.touches.0.sweep: is missing"), err.toString());
     }
+
+    @Test
+    void everyBundledPlanIsListedAndShownAsItIsRead() throws Exception {
+        assertEquals(0, execute("plan", "list"));
+        assertEquals(
+                Plans.BUNDLED,
+                out.toString().lines().map(line -> line.split(" ")[0]).toList());
+        assertTrue(out.toString().contains("tilt-axis-to-gauge-face    Tilt axis to gauge face, 3 touches"));
+        for (String name : Plans.BUNDLED) {
+            out.getBuffer().setLength(0);
+            assertEquals(0, execute("plan", "show", name));
+            Path copy = folder.resolve(name + ".json");
+            Files.writeString(copy, out.toString());
+            assertEquals(0, execute("plan", "check", copy.toString()), err::toString);
+        }
+    }
 }
