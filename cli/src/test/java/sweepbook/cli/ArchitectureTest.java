@@ -5,13 +5,24 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
 import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.core.importer.Location;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
 
 /** Holds the arrows of the house: bytes, readings, findings, person; see DEVELOPERS.md. */
-@AnalyzeClasses(packages = "sweepbook", importOptions = ImportOption.DoNotIncludeTests.class)
+@AnalyzeClasses(
+        packages = "sweepbook",
+        importOptions = {ImportOption.DoNotIncludeTests.class, ArchitectureTest.NoSharedTests.class})
 class ArchitectureTest {
+    /** What tests share of another module comes as a jar. */
+    static final class NoSharedTests implements ImportOption {
+        @Override
+        public boolean includes(Location location) {
+            return !location.contains("-tests.jar");
+        }
+    }
+
     @ArchTest
     static final ArchRule acquisitionKnowsNobodyElse = classes()
             .that()

@@ -25,7 +25,7 @@ final class SerialLink implements Link {
         Path device = Path.of(name);
         if (name.startsWith("/")) {
             if (!Files.exists(device)) {
-                throw LinkException.notOpened(address + ": no such port; 'sweepbook links' shows those that are there");
+                throw absent(address);
             }
             if (!Files.isReadable(device) || !Files.isWritable(device)) {
                 throw LinkException.notOpened(address + ": permission denied; " + SerialPorts.PERMISSION_REMEDY);
@@ -35,7 +35,7 @@ final class SerialLink implements Link {
         try {
             port = SerialPort.getCommPort(name);
         } catch (SerialPortInvalidPortException e) {
-            throw LinkException.notOpened(address + ": no such port; 'sweepbook links' shows those that are there");
+            throw absent(address);
         }
         port.setComPortParameters(line.speed_baud(), line.dataBits(), stopBits(line.stopBits()), parity(line.parity()));
         port.setFlowControl(SerialPort.FLOW_CONTROL_DISABLED);
@@ -43,7 +43,7 @@ final class SerialLink implements Link {
         level(line.dtr(), port::setDTR, port::clearDTR);
         level(line.rts(), port::setRTS, port::clearRTS);
         if (!port.openPort()) {
-            throw LinkException.notOpened(address + ": " + whyNotOpened(port.getLastErrorCode()));
+            throw notOpened(address, port.getLastErrorCode());
         }
         return new SerialLink(address, port);
     }
@@ -71,19 +71,24 @@ final class SerialLink implements Link {
     }
 
     /** The codes are errno on Unix (POSIX) and system error codes on Windows. */
-    private static String whyNotOpened(int code) {
+    private static LinkException notOpened(LinkAddress address, int code) {
         boolean windows = System.getProperty("os.name").startsWith("Windows");
         // Besides EBUSY: the lock on the port is held, EWOULDBLOCK, which Linux and macOS number differently.
         if (windows && code == 5 || !windows && (code == 16 || code == 11 || code == 35)) {
-            return "the port is busy; another program has it, end that one first";
+            return LinkException.notOpened(address + ": the port is busy; another program has it, end that one first");
         }
         if (!windows && code == 13) {
-            return "permission denied; " + SerialPorts.PERMISSION_REMEDY;
+            return LinkException.notOpened(address + ": permission denied; " + SerialPorts.PERMISSION_REMEDY);
         }
         if (windows && code == 2 || !windows && (code == 2 || code == 6)) {
-            return "no such port; 'sweepbook links' shows those that are there";
+            return absent(address);
         }
-        return "cannot be opened (error " + code + "); is it in use, and does it take these line settings?";
+        return LinkException.notOpened(address + ": cannot be opened (error " + code
+                + "); is it in use, and does it take these line settings?");
+    }
+
+    static LinkException absent(LinkAddress address) {
+        return LinkException.absent(address + ": no such port; 'sweepbook links' shows those that are there");
     }
 
     @Override

@@ -19,24 +19,30 @@ final class WireReader {
     /** So long bytes may come without a single frame before the person is told; joins and noise are over sooner. */
     private static final double PATIENCE_S = 3;
 
-    /** Times are given to the microsecond, so that a trace is the same bits in memory and in a file. */
-    private static final double TICKS_PER_S = 1e6;
+    /** A status that lasts is told again so often. */
+    private static final double STATUS_AGAIN_S = 5;
 
     private final String name;
+    private final Consumer<Event> events;
     private final FrameDecoder decoder;
     private final ByteTimes times;
+    private final TraceTimes traceTimes = new TraceTimes();
     private final EvenTimes evenTimes = new EvenTimes();
     private final LoneJump jumps = new LoneJump();
+    private final DropTally drops;
     private volatile Scale scale;
     private boolean scaleKnown;
-    private double last_s = Double.NEGATIVE_INFINITY;
-    private double deviceShift_s;
     private double undecodedSince_s = Double.NaN;
+    private double undecoded_s;
+    private double now_s;
+    private StatusShown told = new StatusShown(Double.NEGATIVE_INFINITY, null, "");
 
-    WireReader(String name, IndicatorProfile profile) {
+    WireReader(String name, IndicatorProfile profile, Consumer<Event> events) {
         this.name = name;
+        this.events = events;
         this.decoder = new FrameDecoder(profile);
         this.times = new ByteTimes(profile.line().byteTime_s());
+        this.drops = new DropTally(events);
         this.scale = profile.scales().get(0);
     }
 
@@ -45,66 +51,115 @@ final class WireReader {
         return scale;
     }
 
-    /** Hands on what the bytes bring; the last of them had arrived by then. */
-    void take(byte[] bytes, int length, double arrival_s, Consumer<Event> events) throws UnitChanged {
+    /** A time of the clock by which bytes arrive, on the time axis of the readings. */
+    double onTrace_s(double clock_s) {
+        return traceTimes.onTrace_s(clock_s);
+    }
+
+    /**
+     * Hands on what the bytes bring; the last of them had arrived by then.
+     *
+     * @return whether a frame, good or bad, came to its end
+     */
+    boolean take(byte[] bytes, int length, double arrival_s) throws UnitChanged {
         decoder.feed(bytes, 0, length);
         times.arrived(length, arrival_s);
+        now_s = arrival_s;
+        boolean ended = decode();
+        decoder.unfinished().ifPresent(excerpt -> undecoded(onTrace_s(arrival_s), excerpt));
+        drops.settle(now_s);
+        return ended;
+    }
+
+    /** Nothing came since the last bytes: what was held back until more came is told. */
+    void idle(double idle_s) throws UnitChanged {
+        now_s = idle_s;
+        decoder.quiet();
+        decode();
+        drops.settle(now_s);
+    }
+
+    private boolean decode() throws UnitChanged {
+        boolean ended = false;
         for (Decoded decoded = decoder.next(); decoded != Decoded.NeedMore.NEED_MORE; decoded = decoder.next()) {
-            Event event = event(decoded);
-            events.accept(event);
-            if (event instanceof FrameDropped dropped) {
-                evenTimes.missedOne();
-                tellIfNothingDecodes(dropped, events);
-            } else {
+            ended = true;
+            if (decoded instanceof Decoded.Value value) {
                 undecodedSince_s = Double.NaN;
-            }
-            if (event instanceof ReadingTaken taken) {
-                jumps.take(taken.reading(), scale.resolution_mm()).ifPresent(events);
+                value(value);
+            } else if (decoded instanceof Decoded.StatusWord word) {
+                undecodedSince_s = Double.NaN;
+                status(word);
+            } else {
+                FrameDropped dropped = dropped((Decoded.Fault) decoded);
+                evenTimes.missedOne();
+                undecoded(dropped.time_s(), dropped.excerpt());
             }
             evenTimes.news().ifPresent(events);
         }
+        return ended;
     }
 
     /** Gives up a frame of which the rest will not come. */
-    void giveUp(String why, Consumer<Event> events) {
-        decoder.giveUp(why).map(this::dropped).ifPresent(events);
+    void giveUp(String why) {
+        decoder.giveUp(why).ifPresent(this::dropped);
+    }
+
+    /** An answer that was asked for did not come. */
+    void unanswered(double givenUp_s, int requests) {
+        now_s = givenUp_s;
+        giveUp("the answer stopped half-way");
+        drops.take(new FrameDropped(onTrace_s(now_s), "", "no answer to " + requests + " requests"), now_s);
     }
 
     /** The link was lost: what it brings later belongs to no frame and no cadence from before. */
-    void startAnew(double time_s, Consumer<Event> events) {
-        giveUp("the link was lost within it", events);
-        evenTimes.startAnew(time_s);
+    void startAnew(double time_s) {
+        end("the link was lost within it");
+        evenTimes.startAnew(onTrace_s(time_s));
         evenTimes.news().ifPresent(events);
     }
 
-    private void tellIfNothingDecodes(FrameDropped dropped, Consumer<Event> events) {
-        if (Double.isNaN(undecodedSince_s)) {
-            undecodedSince_s = dropped.time_s();
-        } else if (dropped.time_s() - undecodedSince_s >= PATIENCE_S) {
-            undecodedSince_s = dropped.time_s();
-            events.accept(new NothingDecodes(dropped.time_s(), dropped.excerpt()));
+    /** The bytes end here, for now or for good. */
+    void end(String why) {
+        giveUp(why);
+        drops.end();
+    }
+
+    private void undecoded(double time_s, String excerpt) {
+        // What was left over before a pause is no sign of anything.
+        if (Double.isNaN(undecodedSince_s) || time_s - undecoded_s > PATIENCE_S) {
+            undecodedSince_s = time_s;
+        }
+        undecoded_s = time_s;
+        if (time_s - undecodedSince_s >= PATIENCE_S) {
+            undecodedSince_s = time_s;
+            events.accept(new NothingDecodes(time_s, excerpt));
         }
     }
 
-    private Event event(Decoded decoded) throws UnitChanged {
-        if (decoded instanceof Decoded.Value value) {
-            holdToOneUnit(value.scale());
-            // Asked for in any case: what is never asked for is never forgotten.
-            double sent_s = times.sent_s(value.offset());
-            double time_s = value.time_s().isPresent()
-                    ? deviceTime_s(value.time_s().getAsDouble())
-                    : Math.max(last_s, ticked(evenTimes.sent_s(sent_s, times.arrival_s(value.offset()))));
-            last_s = time_s;
-            return new ReadingTaken(new Reading(time_s, value.reading_mm(), value.mark()));
+    private void value(Decoded.Value value) throws UnitChanged {
+        holdToOneUnit(value.scale());
+        // Asked for in any case: what is never asked for is never forgotten.
+        double sent_s = times.sent_s(value.offset());
+        double time_s = value.time_s().isPresent()
+                ? traceTimes.ofDevice_s(value.time_s().getAsDouble(), sent_s)
+                : traceTimes.ofClock_s(evenTimes.sent_s(sent_s, times.arrival_s(value.offset())));
+        Reading reading = new Reading(time_s, value.reading_mm(), value.mark());
+        events.accept(new ReadingTaken(reading));
+        jumps.take(reading, scale.resolution_mm()).ifPresent(events);
+    }
+
+    private void status(Decoded.StatusWord word) {
+        StatusShown shown = new StatusShown(onTrace_s(times.sent_s(word.offset())), word.status(), word.word());
+        if (!word.word().equals(told.word()) || shown.time_s() - told.time_s() >= STATUS_AGAIN_S) {
+            told = shown;
+            events.accept(shown);
         }
-        if (decoded instanceof Decoded.StatusWord word) {
-            return new StatusShown(ticked(times.sent_s(word.offset())), word.status(), word.word());
-        }
-        return dropped((Decoded.Fault) decoded);
     }
 
     private FrameDropped dropped(Decoded.Fault fault) {
-        return new FrameDropped(ticked(times.sent_s(fault.offset())), fault.excerpt(), fault.why());
+        FrameDropped dropped = new FrameDropped(onTrace_s(times.sent_s(fault.offset())), fault.excerpt(), fault.why());
+        drops.take(dropped, now_s);
+        return dropped;
     }
 
     private void holdToOneUnit(Scale next) throws UnitChanged {
@@ -115,17 +170,5 @@ final class WireReader {
         }
         scale = next;
         scaleKnown = true;
-    }
-
-    /** The device's stamp; one that has been started anew goes on where it was. */
-    private double deviceTime_s(double stamp_s) {
-        if (stamp_s + deviceShift_s < last_s) {
-            deviceShift_s = last_s - stamp_s;
-        }
-        return deviceShift_s == 0 ? stamp_s : ticked(stamp_s + deviceShift_s);
-    }
-
-    private static double ticked(double time_s) {
-        return Math.rint(time_s * TICKS_PER_S) / TICKS_PER_S;
     }
 }

@@ -6,16 +6,16 @@ import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
-import java.util.function.Consumer;
 import sweepbook.acquisition.link.Link;
 import sweepbook.acquisition.link.LinkAddress;
 import sweepbook.acquisition.link.LinkException;
-import sweepbook.acquisition.link.Links;
+import sweepbook.acquisition.link.LinkKeeper;
 import sweepbook.acquisition.source.Event.EndOfInput;
-import sweepbook.acquisition.source.Event.FrameDropped;
 import sweepbook.acquisition.source.Event.LinkBack;
 import sweepbook.acquisition.source.Event.LinkLost;
+import sweepbook.acquisition.source.Event.LinkStillLost;
 import sweepbook.acquisition.source.Event.NothingYet;
+import sweepbook.acquisition.source.Event.Silence;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.wire.IndicatorProfile;
@@ -34,8 +34,18 @@ final class WireSource implements ReadingSource {
     /** Between attempts to open a lost link again. */
     private static final double REOPEN_S = 0.25;
 
+    /** Nothing for so long ends whatever was being sent. */
+    private static final double QUIET_S = 0.05;
+
+    /** Nothing for so long is told. */
+    private static final double SILENCE_S = 5;
+
+    /** A connection over which requests go unanswered for so long may have nobody at its other end any more. */
+    private static final double UNANSWERED_S = 10;
+
     private final LinkAddress address;
     private final IndicatorProfile profile;
+    private final LinkKeeper keeper;
     private final Clock clock;
     private final Duration patience;
     private final WireReader reader;
@@ -47,22 +57,31 @@ final class WireSource implements ReadingSource {
     private volatile boolean over;
     private Link link;
     private long bytes;
+    private double heard_s;
+    private boolean silenceTold;
+    private boolean doubted;
 
-    private WireSource(LinkAddress address, IndicatorProfile profile, Clock clock, Duration patience, Link link) {
-        this.address = address;
+    private WireSource(LinkKeeper keeper, IndicatorProfile profile, Clock clock, Duration patience)
+            throws LinkException {
+        this.address = keeper.address();
         this.profile = profile;
+        this.keeper = keeper;
         this.clock = clock;
         this.patience = patience;
-        this.link = link;
-        this.reader = new WireReader(address.toString(), profile);
+        this.link = keeper.open();
+        this.reader = new WireReader(address.toString(), profile, this::put);
         this.thread = new Thread(this::run, "link " + address);
         thread.setDaemon(true);
     }
 
     static WireSource open(LinkAddress address, IndicatorProfile profile, Clock clock, Duration patience)
             throws LinkException {
-        Link link = Links.open(address, profile.line());
-        WireSource source = new WireSource(address, profile, clock, patience, link);
+        return open(new LinkKeeper(address, profile.line()), profile, clock, patience);
+    }
+
+    static WireSource open(LinkKeeper keeper, IndicatorProfile profile, Clock clock, Duration patience)
+            throws LinkException {
+        WireSource source = new WireSource(keeper, profile, clock, patience);
         source.thread.start();
         return source;
     }
@@ -70,6 +89,7 @@ final class WireSource implements ReadingSource {
     private void run() {
         try {
             boolean ended = false;
+            heard_s = clock.monotonic_s();
             while (!ended && !closed) {
                 try {
                     ended = profile.request().isPresent() && isLive() ? ask() : listen();
@@ -77,7 +97,7 @@ final class WireSource implements ReadingSource {
                     reopen(e);
                 }
             }
-            reader.giveUp("the input ended within it", this::put);
+            reader.end("the input ended within it");
         } catch (IOException e) {
             failure = e;
         } catch (RuntimeException e) {
@@ -98,7 +118,7 @@ final class WireSource implements ReadingSource {
     /** Takes what an indicator sends by itself; true when there will be no more. */
     private boolean listen() throws IOException {
         while (!closed) {
-            if (!read(POLL_S, this::put)) {
+            if (!read(POLL_S, () -> {})) {
                 return true;
             }
         }
@@ -111,8 +131,7 @@ final class WireSource implements ReadingSource {
         while (!closed) {
             double now_s = clock.monotonic_s();
             if (asking.givesUp(now_s)) {
-                reader.giveUp("the answer stopped half-way", this::put);
-                put(new FrameDropped(now_s, "", "no answer to " + asking.attempts() + " requests"));
+                reader.unanswered(now_s, asking.attempts());
             }
             Optional<byte[]> request = asking.toSend(now_s);
             if (request.isPresent()) {
@@ -121,53 +140,85 @@ final class WireSource implements ReadingSource {
             double wait_s = Math.min(POLL_S, asking.wait_s(now_s));
             if (!asking.awaiting()) {
                 Thread.sleep(Math.round(wait_s * 1e3));
-            } else if (!read(wait_s, event -> {
-                asking.answered();
-                put(event);
-            })) {
+            } else if (!read(wait_s, asking::answered)) {
                 return true;
             }
         }
         return true;
     }
 
-    /** Reads once; false at the end of the input. */
-    private boolean read(double timeout_s, Consumer<Event> sink) throws IOException {
+    /** Reads once, and says when a frame came to its end; false at the end of the input. */
+    private boolean read(double timeout_s, Runnable frameEnded) throws IOException {
         int count = link.read(buffer, Duration.ofNanos(Math.round(timeout_s * 1e9)));
         if (count == Link.END) {
             if (isLive()) {
-                throw LinkException.lost(address + ": the other side closed the connection; check the device");
+                throw LinkException.lost(keeper.address() + ": the other side closed the connection; check the device");
             }
             return false;
         }
-        if (count > 0) {
-            bytes += count;
-            // A recording was not sent when it is read: the wire's own pace is all that is known of its times.
-            double arrival_s =
-                    isLive() ? clock.monotonic_s() : bytes * profile.line().byteTime_s();
-            reader.take(buffer, count, arrival_s, sink);
+        if (count == 0) {
+            nothingCame();
+            return true;
+        }
+        bytes += count;
+        // A recording was not sent when it is read: the wire's own pace is all that is known of its times.
+        heard_s = isLive() ? clock.monotonic_s() : bytes * profile.line().byteTime_s();
+        silenceTold = false;
+        doubted = false;
+        if (reader.take(buffer, count, heard_s)) {
+            frameEnded.run();
         }
         return true;
+    }
+
+    private void nothingCame() throws IOException {
+        double now_s = clock.monotonic_s();
+        double since_s = now_s - heard_s;
+        if (since_s >= QUIET_S) {
+            reader.idle(now_s);
+        }
+        if (since_s >= SILENCE_S && !silenceTold) {
+            silenceTold = true;
+            reader.giveUp("its rest did not come");
+            put(new Silence(reader.onTrace_s(now_s), since_s));
+        }
+        boolean asked = profile.request().isPresent();
+        if (since_s >= UNANSWERED_S && asked && !doubted && address instanceof LinkAddress.Tcp) {
+            // Once only: a connection that opens again and stays silent has an indicator that is off behind it.
+            doubted = true;
+            throw LinkException.lost(keeper.address() + ": no answer for " + Math.round(since_s)
+                    + " s; check the indicator's cable and power");
+        }
     }
 
     /** Tries until the link is open again; throws the loss once patience is over. */
     private void reopen(LinkException loss) throws LinkException, InterruptedException {
         link.close();
         double lost_s = clock.monotonic_s();
-        reader.startAnew(lost_s, this::put);
-        put(new LinkLost(lost_s, loss.getMessage()));
+        reader.startAnew(lost_s);
+        put(new LinkLost(reader.onTrace_s(lost_s), loss.getMessage()));
+        String told = "";
         while (!closed) {
-            if (clock.monotonic_s() - lost_s >= patience.toNanos() / 1e9) {
-                throw loss;
+            double now_s = clock.monotonic_s();
+            if (now_s - lost_s >= patience.toNanos() / 1e9) {
+                throw told.isEmpty() ? loss : LinkException.lost(told);
             }
             Thread.sleep(Math.round(REOPEN_S * 1e3));
             try {
-                link = Links.open(address, profile.line());
-                double now_s = clock.monotonic_s();
-                put(new LinkBack(now_s, now_s - lost_s));
+                link = keeper.reopen();
+                heard_s = clock.monotonic_s();
+                silenceTold = false;
+                put(new LinkBack(
+                        reader.onTrace_s(heard_s),
+                        heard_s - lost_s,
+                        keeper.address().toString()));
                 return;
             } catch (LinkException stillGone) {
-                // Tried again until patience is over; the loss is what is told then.
+                String why = stillGone.getMessage();
+                if (!stillGone.isAbsent() && !why.equals(told)) {
+                    told = why;
+                    put(new LinkStillLost(reader.onTrace_s(clock.monotonic_s()), why));
+                }
             }
         }
     }

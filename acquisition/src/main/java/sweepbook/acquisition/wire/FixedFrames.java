@@ -79,14 +79,26 @@ record FixedFrames(
 
     @Override
     public Scan scan(byte[] bytes, int from, int to, Front front) {
+        // By chance noise has a frame in it now and then, hardly ever two of them one behind the other.
+        int believed = front == Front.ASTRAY ? 2 : 1;
         int at = from;
-        while (at < to && !couldBegin(bytes, at, to)) {
+        while (at < to && !couldBegin(bytes, at, to, believed)) {
             at++;
         }
         if (at > from) {
             return new Scan.Noise(at - from, "no frame begins here", true, Front.UNKNOWN);
         }
-        return to - from < length ? Scan.NeedMore.NEED_MORE : new Scan.Frame(length, content(bytes, from));
+        return to - from < believed * length ? Scan.NeedMore.NEED_MORE : new Scan.Frame(length, content(bytes, from));
+    }
+
+    /** Whether nothing there so far speaks against so many frames in a row. */
+    private boolean couldBegin(byte[] bytes, int at, int to, int frames) {
+        for (int i = 0; i < frames && at + i * length < to; i++) {
+            if (!couldBegin(bytes, at + i * length, to)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Whether nothing there so far speaks against a frame. */

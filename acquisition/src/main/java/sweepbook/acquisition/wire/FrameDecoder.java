@@ -23,6 +23,7 @@ public final class FrameDecoder {
     private long offset;
     private FrameFormat.Front front;
     private int noise;
+    private int noiseInARow;
     private String whyNoise = "";
 
     public FrameDecoder(IndicatorProfile profile) {
@@ -64,8 +65,10 @@ public final class FrameDecoder {
             }
             if (scan instanceof FrameFormat.Scan.Noise more) {
                 noise += more.length();
+                noiseInARow = Math.min(noiseInARow + more.length(), LONGEST_NOISE);
                 whyNoise = more.why();
-                front = more.next();
+                boolean astray = more.next() == FrameFormat.Front.UNKNOWN && noiseInARow == LONGEST_NOISE;
+                front = astray ? FrameFormat.Front.ASTRAY : more.next();
                 if (!more.mayGoOn()) {
                     return noise(noise);
                 }
@@ -73,6 +76,7 @@ public final class FrameDecoder {
                 return noise(noise);
             } else {
                 front = FrameFormat.Front.FRAME_BEGINS;
+                noiseInARow = 0;
                 FrameFormat.Scan.Frame frame = (FrameFormat.Scan.Frame) scan;
                 if (profile.takes(frame.content().channel())) {
                     return decoded(frame);
@@ -99,10 +103,24 @@ public final class FrameDecoder {
         return new Decoded.Value(taken(frame.length()), scale.get(), number.value(), number.mark(), time_s);
     }
 
+    /** Nothing came for a while: what stands at the end cannot be part of endless noise. */
+    public void quiet() {
+        noiseInARow = 0;
+        if (front == FrameFormat.Front.ASTRAY) {
+            front = FrameFormat.Front.UNKNOWN;
+        }
+    }
+
+    /** The bytes of a frame that has not come to its end, printable and cut short. */
+    public Optional<String> unfinished() {
+        return from == to ? Optional.empty() : Optional.of(excerpt(to - from));
+    }
+
     /** Gives up the bytes of an unfinished frame: the link was lost, or an answer did not come in time. */
     public Optional<Decoded.Fault> giveUp(String why) {
         front = anew();
         noise = 0;
+        noiseInARow = 0;
         return from == to ? Optional.empty() : Optional.of(fault(to - from, why));
     }
 
@@ -112,9 +130,12 @@ public final class FrameDecoder {
     }
 
     private Decoded.Fault fault(int length, String why) {
-        String excerpt =
-                Printable.of(buffer, from, Math.min(length, LONGEST_EXCERPT)) + (length > LONGEST_EXCERPT ? "..." : "");
+        String excerpt = excerpt(length);
         return new Decoded.Fault(taken(length), excerpt, why);
+    }
+
+    private String excerpt(int length) {
+        return Printable.of(buffer, from, Math.min(length, LONGEST_EXCERPT)) + (length > LONGEST_EXCERPT ? "..." : "");
     }
 
     private long taken(int length) {

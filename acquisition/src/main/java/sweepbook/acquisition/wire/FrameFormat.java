@@ -20,6 +20,8 @@ sealed interface FrameFormat permits TextLines, FixedFrames {
         FRAME_BEGINS,
         /** The stream was joined just now, maybe in mid-frame. */
         UNKNOWN,
+        /** There has been nothing but noise for long: sooner or later some of it passes for a frame. */
+        ASTRAY,
         /** Within a line that was too long: what follows is its rest. */
         REST_OF_NOISE
     }

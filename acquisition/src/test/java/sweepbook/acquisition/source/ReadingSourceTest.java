@@ -23,6 +23,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import sweepbook.acquisition.link.LinkAddress;
 import sweepbook.acquisition.link.LinkException;
+import sweepbook.acquisition.link.PtyPair;
 import sweepbook.acquisition.source.Event.EndOfInput;
 import sweepbook.acquisition.source.Event.FrameDropped;
 import sweepbook.acquisition.source.Event.LinkBack;

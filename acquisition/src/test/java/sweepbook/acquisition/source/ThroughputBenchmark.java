@@ -16,6 +16,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.link.PtyPair;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.wire.FrameEncoder;

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayOutputStream;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -23,8 +24,8 @@ class WireReaderTest {
     private static final FrameEncoder ENCODER = new FrameEncoder(PROFILE);
     private static final double FRAME_S = 7 * PROFILE.line().byteTime_s();
 
-    private final WireReader reader = new WireReader("test", PROFILE);
     private final List<Event> events = new ArrayList<>();
+    private final WireReader reader = new WireReader("test", PROFILE, events::add);
 
     private List<Double> times_s() {
         return events.stream()
@@ -44,13 +45,13 @@ class WireReaderTest {
         for (double s : sent_s) {
             double out_s = (Math.ceil((s + FRAME_S - phase_s) / timer_s)) * timer_s + phase_s;
             if (bunch.size() > 0 && out_s > due_s) {
-                reader.take(bunch.toByteArray(), bunch.size(), due_s, events::add);
+                reader.take(bunch.toByteArray(), bunch.size(), due_s);
                 bunch.reset();
             }
             due_s = out_s;
             bunch.writeBytes(ENCODER.encode(new Reading(s, 0.25)));
         }
-        reader.take(bunch.toByteArray(), bunch.size(), due_s, events::add);
+        reader.take(bunch.toByteArray(), bunch.size(), due_s);
     }
 
     private static double[] cadence_s(int count, double cycle_s) {
@@ -99,7 +100,7 @@ class WireReaderTest {
         for (int i = 0; i < 1000; i++) {
             byte[] frame = ENCODER.encode(new Reading(0, 0.25));
             double sent_s = Math.rint(1e6 * (i * 0.01 + 0.001 * random.nextDouble())) / 1e6;
-            reader.take(frame, frame.length, sent_s + FRAME_S, events::add);
+            reader.take(frame, frame.length, sent_s + FRAME_S);
             assertEquals(sent_s, times_s().get(i), 1e-6);
         }
         assertEquals(1000, events.size());
@@ -132,7 +133,7 @@ class WireReaderTest {
     private void readings(double... mm) throws UnitChanged {
         for (int i = 0; i < mm.length; i++) {
             byte[] frame = ENCODER.encode(new Reading(0, mm[i]));
-            reader.take(frame, frame.length, 0.02 * (i + 1), events::add);
+            reader.take(frame, frame.length, 0.02 * (i + 1));
         }
     }
 
@@ -150,5 +151,31 @@ class WireReaderTest {
     void aKnockOfSeveralReadingsAndAFastHandAreNoJumps() throws UnitChanged {
         readings(0.1, 0.1, 2.5, 2.4, 0.1, 0.1, 0.9, 1.8, 2.7, 3.6, 2.7, 1.8, 0.9, 0.1);
         assertEquals(List.of(), all(JumpAlone.class));
+    }
+
+    /** A device that was unplugged counts from zero again: the gap is in the trace, as long as it was. */
+    @Test
+    void aDeviceClockThatStartsAnewGoesOnAfterTheGap() throws UnitChanged {
+        IndicatorProfile timed = Profiles.bundled("text-timed-stream");
+        FrameEncoder encoder = new FrameEncoder(timed);
+        WireReader itsReader = new WireReader("test", timed, events::add);
+        for (double[] stampAndArrival : new double[][] {{100, 7}, {100.1, 7.1}, {0.5, 9.1}, {0.6, 9.2}}) {
+            byte[] frame = encoder.encode(new Reading(stampAndArrival[0], 1));
+            itsReader.take(frame, frame.length, stampAndArrival[1]);
+        }
+        assertEquals(List.of(100.0, 100.1, 102.1, 102.2), times_s());
+        assertEquals(103, itsReader.onTrace_s(10), 0.01, "incidents are on the axis of the readings");
+    }
+
+    /** A plunger that hangs free for minutes must not fill the notes. */
+    @Test
+    void aStatusThatLastsIsToldNowAndThen() throws UnitChanged {
+        IndicatorProfile plain = Profiles.bundled("text-mm-stream");
+        WireReader itsReader = new WireReader("test", plain, events::add);
+        byte[] word = "OVER\r\n".getBytes(StandardCharsets.US_ASCII);
+        for (int i = 0; i < 240; i++) {
+            itsReader.take(word, word.length, i * 0.05);
+        }
+        assertEquals(3, events.size());
     }
 }

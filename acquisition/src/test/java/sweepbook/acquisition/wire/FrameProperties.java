@@ -148,6 +148,46 @@ class FrameProperties {
         }
     }
 
+    /** Law: by chance there is a frame in endless noise; only two in a row, or one before a pause, are readings. */
+    @Property(tries = 30)
+    void aFrameAloneInEndlessNoiseIsNoReading(@ForAll long seed) {
+        for (String name : List.of("packed-crc-stream", "digits-sum-request", "digits-framed-stream")) {
+            IndicatorProfile profile = Profiles.bundled(name);
+            Reading reading =
+                    readings(profile.scales().get(0), new Random(seed), 1).get(0);
+            byte[] frame = new FrameEncoder(profile).encode(reading);
+            byte[] noise = noise(300);
+            assertEquals(1, values(profile, noise(20), frame, noise).size(), "a damaged frame hides nothing");
+            assertEquals(0, values(profile, noise, frame, noise).size());
+            assertEquals(2, values(profile, noise, frame, frame, noise).size());
+            FrameDecoder decoder = new FrameDecoder(profile);
+            decoder.feed(noise, 0, noise.length);
+            decoder.feed(frame, 0, frame.length);
+            while (decoder.next() != Decoded.NeedMore.NEED_MORE) {
+                // Noise as far as it goes.
+            }
+            decoder.quiet();
+            Decoded next = decoder.next();
+            assertEquals(Decoded.Value.class, (next instanceof Decoded.Fault ? decoder.next() : next).getClass());
+        }
+    }
+
+    private static byte[] noise(int length) {
+        byte[] noise = new byte[length];
+        Arrays.fill(noise, (byte) 0x5a);
+        return noise;
+    }
+
+    private static List<Decoded> values(IndicatorProfile profile, byte[]... parts) {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        for (byte[] part : parts) {
+            bytes.writeBytes(part);
+        }
+        return decode(profile, bytes.toByteArray(), 3).stream()
+                .filter(Decoded.Value.class::isInstance)
+                .toList();
+    }
+
     /** Law: one flipped bit in a frame with a checksum is always found. */
     @Property(tries = 100)
     void aFlippedBitIsFoundByEveryChecksum(@ForAll long seed) {

@@ -19,6 +19,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.link.LinkException;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.acquisition.source.ReadingSources;
@@ -82,6 +83,13 @@ final class MeasureCommand implements Callable<Integer> {
             description = "What travels on the wires beside (default: the same as on the first).")
     private Optional<String> besideProfile;
 
+    @Option(
+            names = "--patience",
+            paramLabel = "S",
+            description = "How long a lost link may stay away (default: ${DEFAULT-VALUE} s).",
+            defaultValue = "15")
+    private double patience_s;
+
     @Option(names = "--person", defaultValue = "", paramLabel = "NAME", description = "Who measures, for the record.")
     private String person;
 
@@ -104,7 +112,7 @@ final class MeasureCommand implements Callable<Integer> {
         boolean isNew = !Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0;
         Optional<Book> soFar = isNew ? Optional.empty() : Optional.of(BookFile.read(bookFile));
         try (Person typist = typist(address, soFar, err);
-                ReadingSource source = ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE);
+                ReadingSource source = ReadingSources.open(address, profile, clock, patience());
                 Companions companions = companions(profile, clock);
                 BookFile book = isNew
                         ? begun(planText, name.orElse(""), clock)
@@ -146,9 +154,7 @@ final class MeasureCommand implements Callable<Integer> {
         try {
             for (Map.Entry<String, String> one : beside.entrySet()) {
                 LinkAddress address = LinkAddress.parse(one.getValue());
-                opened.all()
-                        .add(new Companion(
-                                one.getKey(), ReadingSources.open(address, profile, clock, ReadingSources.PATIENCE)));
+                opened.all().add(new Companion(one.getKey(), ReadingSources.open(address, profile, clock, patience())));
             }
         } catch (IOException e) {
             opened.close();
@@ -169,7 +175,16 @@ final class MeasureCommand implements Callable<Integer> {
             return ending == MeasureJob.Ending.SOME_LEFT_OUT ? ExitStatus.NOT_DETERMINED : ExitStatus.DONE;
         } catch (NotDeterminedException e) {
             throw new UserFault(ExitStatus.NOT_DETERMINED, e.getMessage());
+        } catch (LinkException e) {
+            throw new UserFault(
+                    ExitStatus.LINK_LOST,
+                    e.getMessage() + "; what was captured is in " + bookFile
+                            + ", and the same command goes on from there, with another link where the port has changed");
         }
+    }
+
+    private Duration patience() {
+        return Duration.ofMillis(Math.round(patience_s * 1e3));
     }
 
     private BookFile begun(String planText, String profile, Clock clock) throws IOException {

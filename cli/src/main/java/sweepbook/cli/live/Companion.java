@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.acquisition.trace.Reading;
@@ -20,6 +21,7 @@ public final class Companion implements AutoCloseable {
 
     private final String indicator;
     private final ReadingSource source;
+    private final EventWords words;
     private final List<Reading> readings = new ArrayList<>();
     private boolean over;
 
@@ -27,38 +29,47 @@ public final class Companion implements AutoCloseable {
     public Companion(String indicator, ReadingSource source) {
         this.indicator = indicator;
         this.source = source;
+        this.words = new EventWords(source);
     }
 
-    /** Takes what has come, and tells of what was no reading. */
-    List<String> look() {
+    /** Takes what has come, gives back what was no reading, and tells the person what is worth a line. */
+    List<String> look(Consumer<String> person) {
         List<String> incidents = new ArrayList<>();
         for (int i = 0; i < AT_ONCE && !over; i++) {
-            Event event = next(incidents);
+            Event event = next(person, incidents);
             if (event instanceof Event.ReadingTaken taken) {
                 readings.add(taken.reading());
+            } else if (event instanceof Event.Incident incident) {
+                incidents.add(indicator + ": " + words.of(incident));
+                if (LinkWatch.isWorthTelling(incident)) {
+                    tell(person, words.of(incident));
+                }
             } else if (event == Event.NothingYet.NOTHING_YET) {
                 break;
-            } else if (event == Event.EndOfInput.END_OF_INPUT) {
-                over = true;
             } else {
-                incidents.add(indicator + ": " + EventWords.of(event));
+                over = true;
             }
         }
         return incidents;
     }
 
-    private Event next(List<String> incidents) {
+    private Event next(Consumer<String> person, List<String> incidents) {
         try {
             return source.next(Duration.ZERO);
         } catch (IOException e) {
             incidents.add(indicator + ": " + e.getMessage());
+            tell(person, e.getMessage() + "; the job goes on without it");
             return Event.EndOfInput.END_OF_INPUT;
         }
     }
 
+    private void tell(Consumer<String> person, String what) {
+        person.accept("  ! " + indicator + ": " + what);
+    }
+
     /** What comes between touches is on no record. */
-    void passBy() {
-        look();
+    void passBy(Consumer<String> person) {
+        look(person);
         readings.clear();
     }
 

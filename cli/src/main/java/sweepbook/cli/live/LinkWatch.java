@@ -14,53 +14,66 @@ final class LinkWatch {
     private static final double RATE_OVER_S = 2;
 
     private Optional<Reading> last = Optional.empty();
-    private boolean lost;
+    private Optional<String> trouble = Optional.empty();
+    private boolean dead;
     private long dropped;
     private double countedFrom_s = Double.NaN;
     private int counted;
     private double rate_per_s = Double.NaN;
 
-    /** Takes note of an event; what has to go on record beside the readings is given back in words. */
-    Optional<String> take(Event event) {
+    /** Takes note of an event. */
+    void take(Event event) {
         if (event instanceof Event.ReadingTaken taken) {
             last = Optional.of(taken.reading());
+            trouble = Optional.empty();
+            dead = false;
             count(taken.reading().time_s());
-            return Optional.empty();
-        }
-        if (event instanceof Event.FrameDropped frame) {
+        } else if (event instanceof Event.FrameDropped) {
             dropped++;
-            return Optional.of("dropped '" + frame.excerpt() + "': " + frame.why());
+        } else if (event instanceof Event.FramesDropped more) {
+            dropped += more.count();
+        } else if (event instanceof Event.StatusShown shown) {
+            trouble = Optional.of("the indicator shows " + shown.status().word());
+        } else if (event instanceof Event.NothingDecodes) {
+            trouble = Optional.of("bytes come, but no readings");
+        } else if (event instanceof Event.Silence) {
+            died("nothing comes from the indicator");
+        } else if (event instanceof Event.LinkLost) {
+            died("link lost");
+        } else if (event instanceof Event.LinkBack) {
+            trouble = Optional.of("link back, no reading yet");
         }
-        if (event instanceof Event.StatusShown status) {
-            return Optional.of("the indicator says " + status.status().word() + " ('" + status.word() + "')");
-        }
-        if (event instanceof Event.NothingDecodes nothing) {
-            return Optional.of(
-                    "bytes come, but none is a reading ('" + nothing.excerpt() + "'): wrong speed or profile?");
-        }
-        if (event instanceof Event.LinkLost gone) {
-            lost = true;
-            return Optional.of(
-                    "link lost (" + gone.why() + "); what was captured is safe, waiting for it to come back");
-        }
-        if (event instanceof Event.LinkBack back) {
-            lost = false;
-            return Optional.of(String.format(Locale.ROOT, "link back after %.1f s", back.lost_s()));
-        }
-        if (event instanceof Event.JumpAlone
-                || event instanceof Event.CadenceFound
-                || event instanceof Event.CadenceLost) {
-            return Optional.of(EventWords.of(event));
-        }
-        return Optional.empty();
+    }
+
+    private void died(String why) {
+        trouble = Optional.of(why);
+        dead = true;
+        // What it showed last is not what it shows now.
+        last = Optional.empty();
+    }
+
+    /** What keeps readings from coming, in a few words. */
+    Optional<String> trouble() {
+        return trouble;
+    }
+
+    /** Whether the last reading says nothing about now: the link was lost or has fallen silent since. */
+    boolean isDead() {
+        return dead;
+    }
+
+    /** How many frames were no readings to be trusted. */
+    long dropped() {
+        return dropped;
     }
 
     /** A dropped frame is counted on the live line, jumps and times belong on the record; the rest is worth a line. */
-    static boolean isWorthTelling(Event event) {
-        return event instanceof Event.StatusShown
-                || event instanceof Event.NothingDecodes
-                || event instanceof Event.LinkLost
-                || event instanceof Event.LinkBack;
+    static boolean isWorthTelling(Event.Incident incident) {
+        return !(incident instanceof Event.FrameDropped
+                || incident instanceof Event.FramesDropped
+                || incident instanceof Event.JumpAlone
+                || incident instanceof Event.CadenceFound
+                || incident instanceof Event.CadenceLost);
     }
 
     private void count(double time_s) {
@@ -75,20 +88,15 @@ final class LinkWatch {
         }
     }
 
-    /** Time of the last reading, in seconds; 0 before the first. */
-    double last_s() {
-        return last.map(Reading::time_s).orElse(0.0);
-    }
-
     LiveView idleView(LengthUnit unit, double resolution_mm) {
-        return new LiveView(reading(unit, resolution_mm), lost ? "link lost" : "Enter when ready", 0, "", health());
+        return new LiveView(reading(unit, resolution_mm), trouble.orElse("Enter when ready"), 0, "", health());
     }
 
     LiveView view(TouchCapture capture, Question question) {
         SweepNow now = capture.now();
         return new LiveView(
                 reading(capture.unit(), capture.resolution_mm()),
-                lost ? "link lost" : state(capture, now, question),
+                trouble.orElseGet(() -> state(capture, now, question)),
                 now.passes(),
                 Summary.soFar(capture),
                 health());

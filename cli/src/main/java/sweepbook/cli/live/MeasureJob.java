@@ -36,6 +36,7 @@ public final class MeasureJob {
     private final ReadingSource source;
     private final Person person;
     private final LinkWatch link;
+    private final EventWords words;
     private final List<Companion> companions;
 
     /** How the job ended. */
@@ -65,6 +66,7 @@ public final class MeasureJob {
         this.source = source;
         this.person = person;
         this.link = new LinkWatch();
+        this.words = new EventWords(source);
     }
 
     public Ending run() throws IOException, NotDeterminedException {
@@ -96,7 +98,10 @@ public final class MeasureJob {
                             source.name() + ": the readings ended before all touches were made; record the rest");
                 }
                 link.take(event);
-                companions.forEach(Companion::passBy);
+                if (event instanceof Event.Incident incident) {
+                    tell(incident);
+                }
+                companions.forEach(companion -> companion.passBy(person::tell));
                 person.show(link.idleView(source.unit(), source.resolution_mm()));
                 continue;
             }
@@ -128,13 +133,14 @@ public final class MeasureJob {
         for (int unseen = 0; ; unseen++) {
             Event event = source.next(TURN);
             take(capture, event);
-            Question question = capture.question();
+            // Nothing is asked for while nobody knows where the needle stands.
+            Question question = link.isDead() ? Question.SWEEPING : capture.question();
             boolean busy = event instanceof Event.ReadingTaken && unseen < AT_ONCE;
             if (question == Question.SWEEPING && busy) {
                 continue;
             }
             unseen = 0;
-            capture.lookBeside();
+            capture.lookBeside(person::tell);
             person.show(link.view(capture, question));
             boolean isDue = question == Question.POSITION_AT_THE_END;
             Optional<String> typed = held.isPresent() && isDue ? held : person.typed(question);
@@ -156,7 +162,7 @@ public final class MeasureJob {
     }
 
     private void take(TouchCapture capture, Event event) throws IOException, NotDeterminedException {
-        Optional<String> incident = link.take(event);
+        link.take(event);
         if (event instanceof Event.ReadingTaken taken) {
             capture.receive(taken.reading());
         } else if (event == Event.EndOfInput.END_OF_INPUT) {
@@ -169,12 +175,18 @@ public final class MeasureJob {
                         + ", touch " + (capture.station().touch() + 1) + " was made (" + useless.get()
                         + "); record the whole touch");
             }
-        } else if (incident.isPresent()) {
-            capture.incident(link.last_s(), incident.get());
-            if (LinkWatch.isWorthTelling(event)) {
+        } else if (event instanceof Event.Incident incident) {
+            capture.incident(incident.time_s(), words.of(incident));
+            if (LinkWatch.isWorthTelling(incident)) {
                 capture.flush();
-                person.tell("  ! " + incident.get());
             }
+            tell(incident);
+        }
+    }
+
+    private void tell(Event.Incident incident) {
+        if (LinkWatch.isWorthTelling(incident)) {
+            person.tell("  ! " + words.of(incident));
         }
     }
 
@@ -224,6 +236,13 @@ public final class MeasureJob {
         Axis axis = moment == Moment.ON_TRAVEL ? offset.method().travelAxis().orElseThrow() : offset.axis();
         PositionCheck check =
                 new PositionCheck(plan.machine(), plan.machine().travel(axis).orElseThrow());
+        if (link.isDead()) {
+            return refuse(
+                    capture,
+                    moment,
+                    text,
+                    link.trouble().orElseThrow() + ", so nobody knows where the needle stands now; wait for readings");
+        }
         if (moment == Moment.AT_THE_END) {
             Optional<String> useless = Summary.uselessBecause(capture, findings);
             if (useless.isPresent()) {

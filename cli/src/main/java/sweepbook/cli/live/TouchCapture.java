@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.analysis.offset.Feature;
@@ -99,9 +100,9 @@ final class TouchCapture {
     }
 
     /** Takes what the indicators beside have sent. */
-    void lookBeside() throws IOException {
+    void lookBeside(Consumer<String> person) throws IOException {
         for (Companion companion : companions) {
-            companion.look().forEach(what -> incidents.add(new BookEvent.Incident(number, last_s, what)));
+            companion.look(person).forEach(what -> incidents.add(new BookEvent.Incident(number, last_s, what)));
         }
         flushIfMany();
     }

@@ -1,6 +1,7 @@
 package sweepbook.cli.live;
 
 import java.io.IOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -33,17 +34,18 @@ public final class TraceRecorder {
     private final StatusLine status;
     private final double start_s;
     private double synced_s;
+    private final LinkWatch link = new LinkWatch();
+    private final EventWords words;
     private long readings;
-    private long dropped;
     private double first_s;
     private Reading last;
-    private String state = "waiting for the first reading";
 
     public TraceRecorder(ReadingSource source, Path file, Clock clock, StatusLine status) {
         this.source = source;
         this.file = file;
         this.notes = file.resolveSibling(file.getFileName() + ".notes.txt");
         this.clock = clock;
+        this.words = new EventWords(source);
         this.status = status;
         this.start_s = clock.monotonic_s();
         this.synced_s = start_s;
@@ -77,10 +79,11 @@ public final class TraceRecorder {
             if (event == Event.EndOfInput.END_OF_INPUT) {
                 return false;
             }
+            link.take(event);
             if (event instanceof Event.ReadingTaken taken) {
                 take(writer, comments, taken.reading());
-            } else {
-                note(event);
+            } else if (event instanceof Event.Incident incident) {
+                note(incident);
             }
             if (i == BATCH || stop.getAsBoolean()) {
                 break;
@@ -98,36 +101,39 @@ public final class TraceRecorder {
         writer.append(reading);
         readings++;
         last = reading;
-        state = "";
     }
 
-    private void note(Event event) throws IOException {
-        String words = EventWords.of(event);
-        if (event instanceof Event.FrameDropped) {
-            dropped++;
-        } else if (LinkWatch.isWorthTelling(event)) {
-            state = words.substring(words.indexOf(": ") + 2);
-            status.say(words);
+    private void note(Event.Incident incident) throws IOException {
+        String what = words.timed(incident);
+        if (LinkWatch.isWorthTelling(incident)) {
+            status.say(what);
         }
-        Files.writeString(notes, words + "\n", StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+        try {
+            Files.writeString(notes, what + "\n", StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+        } catch (FileSystemException e) {
+            throw new IOException(notes + ": cannot be written (" + e.getReason() + "); choose another folder", e);
+        } catch (IOException e) {
+            throw new IOException(notes + ": writing failed (" + e.getMessage() + "); make room or mend the disk", e);
+        }
     }
 
     private String line(double now_s) {
         double elapsed_s = now_s - start_s;
-        String lost = dropped == 0 ? "" : ", " + dropped + " dropped";
+        String lost = link.dropped() == 0 ? "" : ", " + link.dropped() + " dropped";
         if (readings == 0) {
+            String state = link.trouble().orElse("waiting for the first reading");
             return String.format(Locale.ROOT, "%.0f s%s  %s", elapsed_s, lost, state);
         }
         return String.format(
                 Locale.ROOT,
                 "%s %s  %d readings, %.1f/s, %.0f s%s  %s",
-                shown(last.reading_mm()),
+                link.isDead() ? "-" : shown(last.reading_mm()),
                 source.unit().symbol(),
                 readings,
                 rate_per_s(),
                 elapsed_s,
                 lost,
-                state);
+                link.trouble().orElse(""));
     }
 
     private String shown(double reading_mm) {
@@ -151,7 +157,7 @@ public final class TraceRecorder {
 
     /** Frames that were no readings to be trusted. */
     public long dropped() {
-        return dropped;
+        return link.dropped();
     }
 
     /** Where the notes are; there are none unless something was to be noted. */

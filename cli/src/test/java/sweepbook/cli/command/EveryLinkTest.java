@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -18,11 +17,11 @@ import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
+import sweepbook.acquisition.link.PtyPair;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.acquisition.trace.TraceCsvWriter;
@@ -70,16 +69,11 @@ class EveryLinkTest {
         measure("replay:" + recorded(), replayed);
         assertSameJob(overTcp, replayed);
 
-        Path ours = folder.resolve("indicator");
-        Path theirs = folder.resolve("port");
-        Process pair = pseudoTerminals(ours, theirs);
         Path overSerial = folder.resolve("serial.book");
-        try (IndicatorServer server =
-                IndicatorServer.onDevice(JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, ours)) {
-            measure("serial:" + theirs, overSerial, server);
-        } finally {
-            pair.destroy();
-            pair.waitFor();
+        try (PtyPair pair = PtyPair.open(folder);
+                IndicatorServer server = IndicatorServer.onDevice(
+                        JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, pair.theirs())) {
+            measure("serial:" + pair.ours(), overSerial, server);
         }
         assertSameJob(overTcp, overSerial);
     }
@@ -228,24 +222,6 @@ class EveryLinkTest {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
-    }
-
-    private static Process pseudoTerminals(Path one, Path other) throws Exception {
-        Process pair;
-        try {
-            pair = new ProcessBuilder("socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
-                    .redirectErrorStream(true)
-                    .start();
-        } catch (IOException noSocat) {
-            Assumptions.abort("needs socat: " + noSocat.getMessage());
-            return null;
-        }
-        // The names are there before the devices are set to raw; this line comes after both.
-        BufferedReader said = pair.inputReader();
-        for (String line = ""; line == null || !line.contains("starting data transfer loop"); line = said.readLine()) {
-            assertTrue(line != null, "socat ended with " + pair);
-        }
-        return pair;
     }
 
     /** Passes on what is written and tells of the first of it. */

@@ -7,7 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
@@ -199,14 +198,11 @@ class MeasureJobTest {
     void whatIsNoReadingGoesOnRecordBesideTheReadings() throws Exception {
         source.happens(new Event.StatusShown(0, IndicatorStatus.OVER_RANGE, "------"));
         try (BookFile book = begin("joinery-head")) {
-            TouchCapture capture = new TouchCapture(
-                    book, book.book().plan(), book.book().next().orElseThrow(), "virtual:", List.of());
-            LinkWatch link = new LinkWatch();
-            capture.incident(0, link.take(source.next(Duration.ZERO)).orElseThrow());
-            capture.flush();
+            person = new ScriptedPerson(source, "", "during quit");
+            new MeasureJob(book, source, person).run();
         }
         assertEquals(
-                "the indicator says over-range ('------')",
+                "the indicator shows over-range ('------')",
                 book().attempts().get(0).incidents().get(0).what());
     }
 

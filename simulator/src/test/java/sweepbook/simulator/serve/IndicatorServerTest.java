@@ -6,17 +6,16 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fazecast.jSerialComm.SerialPort;
-import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import sweepbook.acquisition.link.PtyPair;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.acquisition.wire.Decoded;
@@ -48,16 +47,14 @@ class IndicatorServerTest {
     /** Law: the same bytes through a pseudo-terminal that the port library opens by its path. */
     @Test
     void aPseudoTerminalCarriesEveryReadingOfATouch(@TempDir Path folder) throws Exception {
-        Path ours = folder.resolve("indicator");
-        Path theirs = folder.resolve("port");
-        Process pair = pseudoTerminals(ours, theirs);
-        SerialPort port = SerialPort.getCommPort(theirs.toString());
+        PtyPair pair = PtyPair.open(folder);
+        SerialPort port = SerialPort.getCommPort(pair.ours().toString());
         try {
             port.setBaudRate(TIMED.line().speed_baud());
             port.setComPortTimeouts(SerialPort.TIMEOUT_READ_SEMI_BLOCKING, 1000, 0);
-            assertTrue(port.openPort(), "the port library opens " + theirs);
-            try (IndicatorServer server =
-                    IndicatorServer.onDevice(JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, ours)) {
+            assertTrue(port.openPort(), "the port library opens " + pair.ours());
+            try (IndicatorServer server = IndicatorServer.onDevice(
+                    JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, pair.theirs())) {
                 Trace expected = JoineryScenario.of(SEED)
                         .touch(JoineryScenario.SWIVEL_TO_SPINDLE, 0)
                         .trace();
@@ -69,8 +66,7 @@ class IndicatorServerTest {
             }
         } finally {
             port.closePort();
-            pair.destroy();
-            pair.waitFor();
+            pair.close();
         }
     }
 
@@ -140,24 +136,6 @@ class IndicatorServerTest {
         } catch (IOException | InterruptedException e) {
             throw new IllegalStateException(e);
         }
-    }
-
-    private static Process pseudoTerminals(Path one, Path other) throws Exception {
-        Process pair;
-        try {
-            pair = new ProcessBuilder("socat", "-d", "-d", "pty,raw,echo=0,link=" + one, "pty,raw,echo=0,link=" + other)
-                    .redirectErrorStream(true)
-                    .start();
-        } catch (IOException noSocat) {
-            Assumptions.abort("needs socat: " + noSocat.getMessage());
-            return null;
-        }
-        // The names are there before the devices are set to raw; this line comes after both.
-        BufferedReader said = pair.inputReader();
-        for (String line = ""; line == null || !line.contains("starting data transfer loop"); line = said.readLine()) {
-            assertTrue(line != null, "socat ended with " + pair);
-        }
-        return pair;
     }
 
     private static void assertSame(Trace expected, Reading[] readings) {

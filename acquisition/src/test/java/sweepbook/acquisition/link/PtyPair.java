@@ -1,4 +1,4 @@
-package sweepbook.acquisition.source;
+package sweepbook.acquisition.link;
 
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Assumptions;
 
 /** Two serial devices joined back to back by socat. */
-final class PtyPair implements AutoCloseable {
+public final class PtyPair implements AutoCloseable {
     private final Process socat;
     private final Path ours;
     private final Path theirs;
@@ -17,7 +17,8 @@ final class PtyPair implements AutoCloseable {
         this.theirs = theirs;
     }
 
-    static PtyPair open(Path folder) throws IOException {
+    /** In an existing folder; skips the test where there is no socat. */
+    public static PtyPair open(Path folder) throws IOException {
         Path ours = folder.resolve("indicator");
         Path theirs = folder.resolve("device");
         Process socat;
@@ -43,12 +44,12 @@ final class PtyPair implements AutoCloseable {
     }
 
     /** The side that the program opens. */
-    Path ours() {
+    public Path ours() {
         return ours;
     }
 
     /** The side on which the indicator is played. */
-    Path theirs() {
+    public Path theirs() {
         return theirs;
     }
 

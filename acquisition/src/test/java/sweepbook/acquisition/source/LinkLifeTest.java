@@ -1,0 +1,350 @@
+package sweepbook.acquisition.source;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.link.LinkException;
+import sweepbook.acquisition.link.LinkKeeper;
+import sweepbook.acquisition.link.PtyPair;
+import sweepbook.acquisition.link.SerialPorts.Port;
+import sweepbook.acquisition.source.Event.FrameDropped;
+import sweepbook.acquisition.source.Event.FramesDropped;
+import sweepbook.acquisition.source.Event.LinkBack;
+import sweepbook.acquisition.source.Event.LinkLost;
+import sweepbook.acquisition.source.Event.LinkStillLost;
+import sweepbook.acquisition.source.Event.NothingDecodes;
+import sweepbook.acquisition.source.Event.NothingYet;
+import sweepbook.acquisition.source.Event.ReadingTaken;
+import sweepbook.acquisition.source.Event.Silence;
+import sweepbook.acquisition.time.Clock;
+import sweepbook.acquisition.time.SetClock;
+import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.wire.FrameEncoder;
+import sweepbook.acquisition.wire.IndicatorProfile;
+import sweepbook.acquisition.wire.Profiles;
+
+/** What becomes of a link between its first reading and its last. */
+@Timeout(60)
+class LinkLifeTest {
+    private static final IndicatorProfile PLAIN = Profiles.bundled("text-mm-stream");
+    private static final Duration SECOND = Duration.ofSeconds(1);
+    private static final Duration PATIENCE = Duration.ofSeconds(20);
+
+    @TempDir
+    Path folder;
+
+    private final SetClock setClock = new SetClock();
+    private volatile List<Port> ports = List.of();
+
+    private WireSource serial(Path port) throws IOException {
+        LinkAddress address = LinkAddress.parse("serial:" + port);
+        return WireSource.open(new LinkKeeper(address, PLAIN.line(), () -> ports), PLAIN, Clock.system(), PATIENCE);
+    }
+
+    private static Port port(Path path, String identity) {
+        Optional<String> said = identity.isEmpty() ? Optional.empty() : Optional.of(identity);
+        return new Port(new LinkAddress.Serial(path.toString()), "adapter", true, said);
+    }
+
+    private PtyPair pair(String name) throws IOException {
+        return PtyPair.open(Files.createDirectory(folder.resolve(name)));
+    }
+
+    /** Sends a line, and takes it. */
+    private static void assertReads(double expected, Path device, ReadingSource source) throws IOException {
+        try (OutputStream out = Files.newOutputStream(device)) {
+            out.write(new FrameEncoder(PLAIN).encode(new Reading(0, expected)));
+            assertEquals(expected, await(ReadingTaken.class, source).reading().reading_mm());
+        }
+    }
+
+    /** The next event that is more than waiting, which has to be of that kind. */
+    private static <E extends Event> E await(Class<E> kind, ReadingSource source) throws IOException {
+        Event event = source.next(SECOND);
+        while (event == NothingYet.NOTHING_YET) {
+            event = source.next(SECOND);
+        }
+        assertEquals(kind, event.getClass(), event.toString());
+        return kind.cast(event);
+    }
+
+    @Test
+    void aPortThatComesUpUnderAnotherNameIsFoundByWhatItsAdapterSays() throws Exception {
+        PtyPair before = pair("usb0");
+        ports = List.of(port(before.ours(), "number 7"), port(Path.of("/dev/other"), "number 8"));
+        try (WireSource source = serial(before.ours())) {
+            assertReads(1, before.theirs(), source);
+            before.close();
+            await(LinkLost.class, source);
+            try (PtyPair after = pair("usb1")) {
+                ports = List.of(port(Path.of("/dev/other"), "number 8"), port(after.ours(), "number 7"));
+                assertEquals(
+                        "serial:" + after.ours(), await(LinkBack.class, source).link());
+                assertReads(2, after.theirs(), source);
+            }
+        }
+    }
+
+    /** The name alone would put another indicator's readings into the trace. */
+    @Test
+    void anotherAdapterUnderTheOldNameIsNotTakenForTheLostOne() throws Exception {
+        PtyPair before = pair("usb0");
+        ports = List.of(port(before.ours(), "number 7"));
+        try (WireSource source = serial(before.ours())) {
+            assertReads(1, before.theirs(), source);
+            before.close();
+            await(LinkLost.class, source);
+            Files.delete(folder.resolve("usb0"));
+            try (PtyPair stranger = pair("usb0");
+                    PtyPair itself = pair("usb1")) {
+                Port other = port(stranger.ours(), "number 8");
+                ports = List.of(other, port(Path.of("/dev/new"), "number 9"));
+                String why = await(LinkStillLost.class, source).why();
+                assertTrue(why.contains("but serial:/dev/new (adapter) has come up"), why);
+                ports = List.of(other, port(itself.ours(), "number 7"));
+                assertEquals(
+                        "serial:" + itself.ours(), await(LinkBack.class, source).link());
+                assertReads(2, itself.theirs(), source);
+            }
+        }
+    }
+
+    @Test
+    void whatAdaptersThatCannotBeToldApartSayIsNotBelieved() throws Exception {
+        PtyPair before = pair("usb0");
+        ports = List.of(port(before.ours(), "twins"), port(Path.of("/dev/twin"), "twins"));
+        try (WireSource source = serial(before.ours())) {
+            assertReads(1, before.theirs(), source);
+            before.close();
+            await(LinkLost.class, source);
+            ports = List.of(port(Path.of("/dev/twin"), "twins"));
+            Files.delete(folder.resolve("usb0"));
+            try (PtyPair after = pair("usb0")) {
+                assertEquals(
+                        "serial:" + after.ours(), await(LinkBack.class, source).link());
+                assertReads(2, after.theirs(), source);
+            }
+        }
+    }
+
+    @Test
+    void aPortThatAnotherProgramTookMeanwhileIsSaidSoAndComesBackWhenItIsFree() throws Exception {
+        PtyPair before = pair("usb0");
+        try (WireSource source = serial(before.ours());
+                PtyPair after = pair("usb1")) {
+            assertReads(1, before.theirs(), source);
+            Process thief =
+                    new ProcessBuilder("flock", "-x", after.ours().toString(), "sh", "-c", "echo locked; cat").start();
+            assertEquals("locked", thief.inputReader().readLine());
+            before.close();
+            await(LinkLost.class, source);
+            Files.createSymbolicLink(before.ours(), after.ours().toRealPath());
+            String why = await(LinkStillLost.class, source).why();
+            assertTrue(why.contains("the port is busy; another program has it"), why);
+            // The end of its input ends it and with it the lock.
+            thief.getOutputStream().close();
+            assertEquals(0, thief.waitFor());
+            await(LinkBack.class, source);
+            assertReads(2, after.theirs(), source);
+        }
+    }
+
+    @Test
+    void aLinkThatFallsSilentIsToldOnceAndGoesOn() throws Exception {
+        try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress());
+                ReadingSource source = overTcp(server, PLAIN);
+                Socket device = server.accept()) {
+            write(device, "+001.000\r\n+00");
+            await(ReadingTaken.class, source);
+            setClock.advance(6);
+            assertEquals("+00", await(FrameDropped.class, source).excerpt());
+            assertEquals(6, await(Silence.class, source).since_s(), 1e-9);
+            setClock.advance(6);
+            write(device, "+002.000\r\n");
+            assertEquals(2, await(ReadingTaken.class, source).reading().reading_mm());
+        }
+    }
+
+    /** Nobody at the other end, and no word of it: the system would try to deliver the request for a quarter of an hour. */
+    @Test
+    void aConnectionOverWhichRequestsStayUnansweredIsOpenedAgainOnce() throws Exception {
+        IndicatorProfile asked = Profiles.bundled("text-units-request");
+        try (ServerSocket server = new ServerSocket(0, 2, InetAddress.getLoopbackAddress());
+                ReadingSource source = overTcp(server, asked);
+                Socket gone = server.accept()) {
+            byte[] answer = new FrameEncoder(asked).encode(new Reading(0, 1));
+            gone.getInputStream().readNBytes(2);
+            gone.getOutputStream().write(answer);
+            await(ReadingTaken.class, source);
+            setClock.advance(11);
+            List<Event> told = new ArrayList<>();
+            while (told.isEmpty() || !(told.get(told.size() - 1) instanceof LinkBack)) {
+                Event event = source.next(SECOND);
+                if (event instanceof Event.Incident) {
+                    told.add(event);
+                }
+            }
+            assertTrue(told.stream()
+                    .anyMatch(e -> e instanceof LinkLost lost && lost.why().contains("no answer for")));
+            try (Socket back = server.accept()) {
+                setClock.advance(11);
+                // Still silent: the indicator is off, and to open the connection again would not help.
+                await(Silence.class, source);
+                back.getInputStream().readNBytes(2);
+                back.getOutputStream().write(answer);
+                while (!(source.next(SECOND) instanceof ReadingTaken)) {
+                    // Requests without an answer are told before it.
+                }
+            }
+        }
+    }
+
+    private ReadingSource overTcp(ServerSocket server, IndicatorProfile profile) throws LinkException {
+        return WireSource.open(
+                LinkAddress.parse("tcp:127.0.0.1:" + server.getLocalPort()), profile, setClock, PATIENCE);
+    }
+
+    private static void write(Socket device, String text) throws IOException {
+        device.getOutputStream().write(text.getBytes(StandardCharsets.US_ASCII));
+    }
+
+    /** A megabaud of noise for half a minute, all of it at once; before and behind it the indicator speaks. */
+    @ParameterizedTest
+    @ValueSource(strings = {"text-mm-stream", "text-timed-stream", "packed-crc-stream", "digits-framed-stream"})
+    void aFloodOfNoiseGivesNoReadingAndFillsNothing(String name) throws Exception {
+        IndicatorProfile profile = Profiles.bundled(name);
+        long seed = new Random().nextLong();
+        byte[] noise = new byte[3_000_000];
+        new Random(seed).nextBytes(noise);
+        FrameEncoder encoder = new FrameEncoder(profile);
+        int told = 0;
+        long counted = 0;
+        List<Double> read = new ArrayList<>();
+        try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress());
+                ReadingSource source = overTcp(server, profile);
+                Socket device = server.accept()) {
+            Thread talker = new Thread(() -> {
+                try {
+                    device.getOutputStream().write(encoder.encode(new Reading(0, 1)));
+                    device.getOutputStream().write(noise);
+                    // A line end by which the noise is over, whatever it was.
+                    write(device, "\r\n\n\r\n\n");
+                    for (int i = 2; i <= 12; i++) {
+                        device.getOutputStream().write(encoder.encode(new Reading(i, i)));
+                    }
+                } catch (IOException e) {
+                    throw new AssertionError(e);
+                }
+            });
+            talker.start();
+            while (!read.contains(12.0)) {
+                Event event = source.next(SECOND);
+                if (event instanceof ReadingTaken taken) {
+                    read.add(taken.reading().reading_mm());
+                } else if (event instanceof FramesDropped more) {
+                    counted += more.count();
+                }
+                told += event instanceof Event.Incident ? 1 : 0;
+            }
+            talker.join();
+            device.shutdownOutput();
+            for (Event event = source.next(SECOND); !(event instanceof LinkLost); event = source.next(SECOND)) {
+                counted += event instanceof FramesDropped more ? more.count() : 0;
+            }
+        }
+        assertTrue(read.stream().allMatch(mm -> mm >= 1 && mm <= 12 && mm == Math.rint(mm)), "seed " + seed + read);
+        assertTrue(read.containsAll(List.of(1.0, 11.0)), "seed " + seed + ": " + read);
+        assertTrue(told <= 30, told + " incidents, seed " + seed);
+        assertTrue(counted > noise.length / 300, counted + " counted, seed " + seed);
+    }
+
+    /** One byte a second: what comes is told, and the frame is a reading when it is whole. */
+    @Test
+    void aTalkerOfOneByteASecondIsToldAndRead() throws Exception {
+        List<Event> events = new ArrayList<>();
+        WireReader reader = new WireReader("slow", PLAIN, events::add);
+        byte[] frame = new FrameEncoder(PLAIN).encode(new Reading(0, 12.345));
+        for (int i = 0; i < frame.length; i++) {
+            reader.take(new byte[] {frame[i]}, 1, i);
+        }
+        assertEquals("+012", ((NothingDecodes) events.get(0)).excerpt());
+        assertEquals(
+                12.345, ((ReadingTaken) events.get(events.size() - 1)).reading().reading_mm());
+        assertEquals(3, events.size(), events.toString());
+    }
+
+    /** A cable is cut behind the next box: no packet comes back, and nobody says that the connection is over. */
+    @Test
+    void aConnectionWhosePeerVanishedWithoutAWordIsToldWithinTwelveSeconds() throws Exception {
+        String java = ProcessHandle.current().info().command().orElseThrow();
+        String run = "ip link set lo up && exec \"$0\" -cp \"$1\" "
+                + CutCable.class.getName().replace("$", "\\$");
+        // In a network of its own, which needs no rights that the person has not.
+        Process process = start("unshare", "-rn", "sh", "-c", run, java, System.getProperty("java.class.path"));
+        String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        int status = process.waitFor();
+        Assumptions.assumeTrue(status == 0 || said.contains(CutCable.BEGUN), "no network of its own: " + said);
+        assertTrue(said.contains("Connection timed out"), said);
+        double told_s =
+                Double.parseDouble(said.strip().lines().reduce((a, b) -> b).orElseThrow());
+        assertTrue(told_s > 5 && told_s < 12, said);
+    }
+
+    private static Process start(String... command) {
+        try {
+            return new ProcessBuilder(command).redirectErrorStream(true).start();
+        } catch (IOException e) {
+            return Assumptions.abort("not here: " + e.getMessage());
+        }
+    }
+
+    /** Cuts the loopback interface of its network under an open connection. */
+    static final class CutCable {
+        static final String BEGUN = "connected";
+
+        private CutCable() {}
+
+        public static void main(String[] args) throws Exception {
+            try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress());
+                    ReadingSource source = ReadingSources.open(
+                            LinkAddress.parse("tcp:127.0.0.1:" + server.getLocalPort()),
+                            Optional.of(PLAIN),
+                            Clock.system(),
+                            PATIENCE);
+                    Socket device = server.accept()) {
+                write(device, "+001.000\r\n");
+                await(ReadingTaken.class, source);
+                System.out.println(BEGUN);
+                double cut_s = System.nanoTime() / 1e9;
+                new ProcessBuilder("ip", "link", "set", "lo", "down")
+                        .inheritIO()
+                        .start()
+                        .waitFor();
+                await(Silence.class, source);
+                System.out.println(await(LinkLost.class, source).why());
+                System.out.println(System.nanoTime() / 1e9 - cut_s);
+                System.exit(0);
+            }
+        }
+    }
+}
