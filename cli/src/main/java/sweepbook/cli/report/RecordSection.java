@@ -37,6 +37,7 @@ final class RecordSection {
         skipped();
         typed();
         incidents();
+        new BesideSection(page).write(book);
         html.close();
     }
 

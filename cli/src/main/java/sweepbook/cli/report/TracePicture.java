@@ -17,7 +17,7 @@ import sweepbook.analysis.uncertainty.Estimate;
  * unit that the indicator shows, times count from the first reading.
  */
 final class TracePicture {
-    private static final String TIME = "time, s";
+    static final String TIME = "time, s";
     private static final double MOST_NUMBERED_PASSES = 15;
     /** A hole in the trace is drawn as one where it is so many times wider than its readings lie apart. */
     private static final double HOLE = 8;
@@ -144,8 +144,13 @@ final class TracePicture {
 
     private void line(Picture picture, int from, int to) {
         int readings = to - from;
-        double between_s = readings < 2 ? 0 : (time(to - 1) - time(from)) / (readings - 1);
-        picture.line(readings, i -> time(from + i), i -> reading(from + i), HOLE * between_s, Ink.TRACE);
+        double span_s = readings < 2 ? 0 : time(to - 1) - time(from);
+        picture.line(readings, i -> time(from + i), i -> reading(from + i), hole_s(readings, span_s), Ink.TRACE);
+    }
+
+    /** From here on a gap between readings is drawn as a hole. */
+    static double hole_s(int readings, double span_s) {
+        return readings < 2 ? 0 : HOLE * span_s / (readings - 1);
     }
 
     private void dots(Picture picture, int from, int to) {
@@ -250,6 +255,10 @@ final class TracePicture {
     }
 
     private String readingLabel() {
+        return readingLabel(unit);
+    }
+
+    static String readingLabel(LengthUnit unit) {
         return "reading, " + unit.symbol();
     }
 

@@ -52,6 +52,7 @@ public final class JoineryBook {
             touch(offset, 1);
         }
         touch(JoineryScenario.SPINDLE_TO_DRILL_Z, 0);
+        besideTheLast();
         book.add(new BookEvent.Skipped(JoineryScenario.SPINDLE_TO_DRILL_Z, 1));
         book.add(new BookEvent.Left());
     }
@@ -62,6 +63,16 @@ public final class JoineryBook {
         book.add(new BookEvent.Incident(attempt, 4.25, "dropped '+00.1\u00007': the frame is cut"));
         book.add(new BookEvent.Typed(attempt, Moment.ON_CREST, "12,5", Fate.REFUSED, "'12,5' has a comma"));
         book.add(new BookEvent.SetAside(attempt, "knocked the stand " + NASTY));
+    }
+
+    /** A second indicator watched the table. */
+    private void besideTheLast() throws IOException {
+        List<Reading> readings = new ArrayList<>();
+        for (int i = 0; i < 50; i++) {
+            readings.add(new Reading(2.5 + 0.1 * i, LengthUnit.IN.toMm(0.0005 * (i % 7)), false));
+        }
+        int attempt = book.nextAttempt() - 1;
+        book.add(new BookEvent.Beside(attempt, "table " + NASTY, LengthUnit.IN, LengthUnit.IN.toMm(0.0005), readings));
     }
 
     /** The power failed before the first reading. */

@@ -22,22 +22,16 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sweepbook.acquisition.link.PtyPair;
-import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
-import sweepbook.acquisition.trace.TraceCsvWriter;
+import sweepbook.acquisition.wire.FrameEncoder;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
 import sweepbook.cli.book.Attempt;
 import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
-import sweepbook.cli.plan.PlanFile;
-import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.Plans;
-import sweepbook.cli.plan.TouchSeries;
 import sweepbook.simulator.job.JoineryScenario;
 import sweepbook.simulator.job.SoughtOffset;
-import sweepbook.simulator.job.VirtualJob;
-import sweepbook.simulator.job.VirtualTouch;
 import sweepbook.simulator.serve.IndicatorServer;
 import sweepbook.simulator.serve.Pace;
 
@@ -48,9 +42,9 @@ import sweepbook.simulator.serve.Pace;
 @Timeout(300)
 class EveryLinkTest {
     private static final long SEED = 4;
-    private static final String PLAN = "joinery-head";
     private static final String PROFILE = "text-timed-stream";
     private static final IndicatorProfile TIMED = Profiles.bundled(PROFILE);
+    private static final int FRAME = new FrameEncoder(TIMED).encode(new Reading(0, 0)).length;
 
     @TempDir
     Path folder;
@@ -58,7 +52,7 @@ class EveryLinkTest {
     /** Law: the way that the bytes take changes neither trace nor offset. */
     @Test
     void serialTcpAndReplayGiveTheSameTracesAndOffsets() throws Exception {
-        Files.write(folder.resolve("positions"), positions());
+        Files.write(folder.resolve("positions"), RecordedJob.positions(SEED));
 
         Path overTcp = folder.resolve("tcp.book");
         try (IndicatorServer server =
@@ -66,7 +60,7 @@ class EveryLinkTest {
             measure("tcp:localhost:" + server.port(), overTcp, server);
         }
         Path replayed = folder.resolve("replay.book");
-        measure("replay:" + recorded(), replayed);
+        measure("replay:" + RecordedJob.trace(folder, SEED), replayed);
         assertSameJob(overTcp, replayed);
 
         Path overSerial = folder.resolve("serial.book");
@@ -81,19 +75,80 @@ class EveryLinkTest {
     /** Law: a job that was broken off and gone on with is the job done in one go; nothing is measured twice. */
     @Test
     void aReplayedJobGoesOnWhereItWasBrokenOff() throws Exception {
-        String link = "replay:" + recorded();
+        String link = "replay:" + RecordedJob.trace(folder, SEED);
         Path positions = folder.resolve("positions");
-        Files.write(positions, positions());
+        Files.write(positions, RecordedJob.positions(SEED));
         Path inOneGo = folder.resolve("one.book");
         measure(link, inOneGo);
 
         Path inTwo = folder.resolve("two.book");
-        Files.write(positions, positions().subList(0, 5));
+        Files.write(positions, RecordedJob.positions(SEED).subList(0, 5));
         assertEquals(2, execute(link, inTwo, new PrintWriter(Writer.nullWriter())));
-        Files.write(positions, positions());
+        Files.write(positions, RecordedJob.positions(SEED));
         measure(link, inTwo);
         assertEquals(keptPositions(inOneGo), keptPositions(inTwo));
         assertSameOffsets(offsets(inOneGo), offsets(inTwo));
+    }
+
+    /** Law: a link that is cut and comes back costs what was sent in between, and nothing was: the job is the same. */
+    @Test
+    void aLinkThatIsCutInMidTouchComesBackAndTheJobGoesOn() throws Exception {
+        Files.write(folder.resolve("positions"), RecordedJob.positions(SEED));
+        Path replayed = folder.resolve("replay.book");
+        measure("replay:" + RecordedJob.trace(folder, SEED), replayed);
+
+        Path cut = folder.resolve("cut.book");
+        try (IndicatorServer server =
+                        IndicatorServer.onLoopback(JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, 0);
+                CutLine line = new CutLine(server.port(), 2000 * FRAME)) {
+            measure("tcp:localhost:" + line.port(), cut, server);
+            assertTrue(line.cuts() > 1, line.cuts() + " cuts");
+            long told = BookFile.read(cut).attempts().stream()
+                    .flatMap(attempt -> attempt.incidents().stream())
+                    .filter(incident -> incident.what().startsWith("link lost"))
+                    .count();
+            assertTrue(told > 0 && told <= line.cuts(), told + " told of " + line.cuts());
+        }
+        assertSameJob(replayed, cut);
+    }
+
+    /** Law: a second indicator on a link of its own is in the book under its name, each reading once and in order. */
+    @Test
+    void anIndicatorOnASecondLinkIsRecordedBeside() throws Exception {
+        Files.write(folder.resolve("positions"), RecordedJob.positions(SEED));
+        Path book = folder.resolve("two.book");
+        try (IndicatorServer server =
+                        IndicatorServer.onLoopback(JoineryScenario.of(SEED), TIMED, Pace.AS_FAST_AS_THE_LINK, 0);
+                PtyPair pair = PtyPair.open(folder);
+                Counting second = new Counting(pair.theirs())) {
+            measure(
+                    "tcp:localhost:" + server.port(),
+                    book,
+                    server,
+                    "--beside",
+                    "table=serial:" + pair.ours(),
+                    "--beside-profile",
+                    "text-mm-stream");
+            assertTrue(second.sent() > 0);
+        }
+        int readings = 0;
+        for (Attempt attempt : BookFile.read(book).attempts()) {
+            for (Attempt.Beside beside : attempt.beside()) {
+                assertEquals("table", beside.indicator());
+                Trace trace = beside.trace();
+                for (int i = 1; i < trace.size(); i++) {
+                    assertEquals(0.001, trace.reading_mm(i) - trace.reading_mm(i - 1), 1e-9);
+                }
+                readings += trace.size();
+            }
+        }
+        assertTrue(readings > 20, "only " + readings + " readings beside");
+        StringWriter out = new StringWriter();
+        CommandLine report = Sweepbook.commandLine();
+        report.setOut(new PrintWriter(out, true));
+        Path page = folder.resolve("two.html");
+        assertEquals(0, report.execute("report", book.toString(), "--out", page.toString()));
+        assertTrue(Files.readString(page).contains("readings of table; time counts"));
     }
 
     private static List<String> keptPositions(Path book) throws IOException {
@@ -145,49 +200,17 @@ class EveryLinkTest {
         return offsets;
     }
 
-    /** What the person types, known beforehand because the same seed makes the same job. */
-    private static List<String> positions() throws IOException {
-        List<String> lines = new ArrayList<>();
-        VirtualJob job = JoineryScenario.of(SEED);
-        for (PlannedOffset offset : PlanFile.parse(PLAN, Plans.text(PLAN)).offsets()) {
-            for (int touch = 0; touch < offset.touches().size(); touch++) {
-                VirtualTouch made = job.touch(offset.name(), touch);
-                if (offset.positions() == TouchSeries.Positions.ON_CREST_AND_AT_THE_END) {
-                    lines.add(made.onCrest());
-                }
-                lines.add(made.atTheEnd());
-            }
-        }
-        return lines;
-    }
-
-    private Path recorded() throws IOException {
-        VirtualJob job = JoineryScenario.of(SEED);
-        Trace.Builder whole = new Trace.Builder(LengthUnit.MM, 0.001);
-        for (SoughtOffset offset : job.offsets()) {
-            for (int touch = 0; touch < offset.touches().size(); touch++) {
-                Trace trace = job.touch(offset.name(), touch).trace();
-                for (int i = 0; i < trace.size(); i++) {
-                    whole.add(trace.reading(i));
-                }
-            }
-        }
-        Path file = folder.resolve("job.csv");
-        TraceCsvWriter.write(file, whole.build());
-        return file;
-    }
-
     private void measure(String link, Path book) {
         StringWriter err = new StringWriter();
         assertEquals(0, execute(link, book, new PrintWriter(err, true)), err.toString());
     }
 
     /** The technician begins when the command has the link and says what to do. */
-    private void measure(String link, Path book, IndicatorServer server) throws Exception {
+    private void measure(String link, Path book, IndicatorServer server, String... more) throws Exception {
         CountDownLatch told = new CountDownLatch(1);
         StringWriter err = new StringWriter();
         PrintWriter listening = new PrintWriter(new Listening(err, told), true);
-        CompletableFuture<Integer> status = CompletableFuture.supplyAsync(() -> execute(link, book, listening));
+        CompletableFuture<Integer> status = CompletableFuture.supplyAsync(() -> execute(link, book, listening, more));
         status.whenComplete((done, failed) -> told.countDown());
         told.await();
         CompletableFuture.runAsync(() -> makeAllTouches(server));
@@ -195,19 +218,14 @@ class EveryLinkTest {
         assertEquals(0, status.get(), err.toString());
     }
 
-    private int execute(String link, Path book, PrintWriter err) {
+    private int execute(String link, Path book, PrintWriter err, String... more) {
         CommandLine commandLine = Sweepbook.commandLine();
         commandLine.setErr(err);
-        return commandLine.execute(
-                "measure",
-                PLAN,
-                link,
-                "--profile",
-                PROFILE,
-                "--book",
-                book.toString(),
-                "--positions",
-                folder.resolve("positions").toString());
+        List<String> args = new ArrayList<>(List.of("measure", RecordedJob.PLAN, link, "--profile", PROFILE));
+        args.addAll(List.of("--book", book.toString()));
+        args.addAll(List.of("--positions", folder.resolve("positions").toString()));
+        args.addAll(List.of(more));
+        return commandLine.execute(args.toArray(String[]::new));
     }
 
     private static void makeAllTouches(IndicatorServer server) {

@@ -74,6 +74,17 @@ class BookReportTest {
     }
 
     @Test
+    void whatIndicatorsBesideSentIsShownUnderTheirNames() {
+        holds("Indicators beside");
+        List<String> titles =
+                elements("h4").stream().map(Element::getTextContent).toList();
+        assertTrue(titles.stream().anyMatch(title -> title.startsWith("table ") && title.contains("-z")), titles + "");
+        holds("Greatest reading");
+        holds("0.003 in");
+        assertTrue(elements("svg").stream().anyMatch(svg -> svg.getTextContent().startsWith("table ")));
+    }
+
+    @Test
     void theEntriesToTypeAreThoseOfTheOffsets() {
         List<String> large = elements("p").stream()
                 .filter(p -> p.getAttribute("class").startsWith("after"))
@@ -166,8 +177,8 @@ class BookReportTest {
                 .filter(t -> t.findings().highSpot().isFound())
                 .count();
         // Every attempt with readings once whole, the knocked one with its crest as well; the effect at the tool over C
-        // and over A.
-        assertEquals(book.attempts().size() - 1 + crests + 1 + 2, pictures.size());
+        // and over A; one trace of an indicator beside.
+        assertEquals(book.attempts().size() - 1 + crests + 1 + 2 + 1, pictures.size());
         for (Element picture : pictures) {
             assertEquals("img", picture.getAttribute("role"));
             assertEquals(1, picture.getElementsByTagName("title").getLength());
