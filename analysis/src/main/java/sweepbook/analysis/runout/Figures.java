@@ -10,6 +10,7 @@ import org.hipparchus.linear.RealMatrix;
 import sweepbook.analysis.runout.circle.CircleFit;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.circle.Roundness;
+import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.TurnFit;
@@ -26,10 +27,8 @@ final class Figures {
     /** Below so many standard uncertainties the high spot of an eccentricity could lie anywhere. */
     private static final double LEAST_FOR_ANGLE = 3;
 
-    /** An undulation that does not stand out of the noise may have so much of its variance, up to so many a turn. */
-    private static final double HIDDEN_SHARE = 0.5;
-
-    private static final int HIDDEN_UP_TO = 15;
+    /** A length of two parts is below this times 1.96 of one's standard uncertainty with 95 % (Rayleigh). */
+    private static final double BOTH_PARTS = Math.sqrt(-2 * Math.log(0.05)) / 1.96;
 
     /** The angle is hardly known better: what is missing of the last turn is no more than that. */
     private static final double SURELY_CLOSED_RAD = Math.toRadians(1);
@@ -39,7 +38,8 @@ final class Figures {
     private final RunoutSettings settings;
     private final int order;
     private final Profile profile;
-    private final RealMatrix covariance;
+    private RealMatrix covariance;
+    private final double[] hidden_mm2;
     private double unseen_mm2;
     private final List<String> warnings = new ArrayList<>();
 
@@ -50,11 +50,17 @@ final class Figures {
         this.order = order;
         profile = fit.profile();
         covariance = fit.covariance().scalarMultiply(inflation);
+        hidden_mm2 = HarmonicChoice.hidden_mm2(fit, order, inflation);
     }
 
     /** Adds a word for the person. */
     void warn(String words) {
         warnings.add(words);
+    }
+
+    /** Adds to the covariance of mean, drift and undulations. */
+    void allowFor(RealMatrix covariance_mm2) {
+        covariance = covariance.add(covariance_mm2);
     }
 
     /** Allows for undulations that readings so far apart cannot see: a variance of the profile at one point. */
@@ -127,8 +133,9 @@ final class Figures {
         double amplitude = profile.amplitude_mm(upr);
         int j = profile.indexOf(upr);
         if (j < 0) {
-            // Not told from noise: nothing, give or take what the noise could hide.
-            return estimate(0, 2 * fit.scatter_mm() * fit.scatter_mm() / samples.size());
+            // Not told from noise: nothing, give or take what the noise could hide in both parts together.
+            double hidden = upr < hidden_mm2.length ? hidden_mm2[upr] : HarmonicChoice.coefficientVariance(fit);
+            return estimate(0, BOTH_PARTS * BOTH_PARTS * hidden);
         }
         double phase = profile.phase_rad(upr);
         double[] gradient = new double[covariance.getRowDimension()];
@@ -167,40 +174,8 @@ final class Figures {
         return list;
     }
 
-    /** Peak to valley of a curve whose undulations are those of the fit times a weight each. */
     private Estimate range(Profile curve, IntToDoubleFunction passed) {
-        double[] f = curve.sampled(STEPS);
-        int max = 0;
-        int min = 0;
-        for (int i = 1; i < STEPS; i++) {
-            max = f[i] > f[max] ? i : max;
-            min = f[i] < f[min] ? i : min;
-        }
-        double apart_rad = 2 * Math.PI * (max - min) / STEPS;
-        return estimate(f[max] - f[min], variance(gradient(max, min, passed)) + hidden(apart_rad));
-    }
-
-    /** Variance of the difference of two points of the profile by undulations that noise hides. */
-    private double hidden(double apart_rad) {
-        double coefficient = HIDDEN_SHARE * 2 * fit.scatter_mm() * fit.scatter_mm() / samples.size();
-        double sum = 2 * unseen_mm2;
-        for (int n = 2; n <= Math.min(order, HIDDEN_UP_TO); n++) {
-            sum += profile.indexOf(n) < 0 ? coefficient * (apart_rad == 0 ? 2 : 2 - 2 * Math.cos(n * apart_rad)) : 0;
-        }
-        return sum;
-    }
-
-    /** How the difference of a curve at two steps depends on the fit's undulations, of which it passes some. */
-    private double[] gradient(int to, int from, IntToDoubleFunction passed) {
-        double[] gradient = new double[covariance.getRowDimension()];
-        for (int j = 0; j < profile.upr().length; j++) {
-            int n = profile.upr()[j];
-            double a = 2 * Math.PI * n * to / STEPS;
-            double b = 2 * Math.PI * n * from / STEPS;
-            gradient[fit.column(j)] = passed.applyAsDouble(n) * (Math.cos(a) - Math.cos(b));
-            gradient[fit.column(j) + 1] = passed.applyAsDouble(n) * (Math.sin(a) - Math.sin(b));
-        }
-        return gradient;
+        return new PeakToValley(fit, covariance, hidden_mm2, unseen_mm2).of(curve, passed);
     }
 
     private Map<ReferenceCircle, Estimate> outOfRoundness() {

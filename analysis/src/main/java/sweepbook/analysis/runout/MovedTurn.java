@@ -6,6 +6,7 @@ import sweepbook.analysis.runout.angle.MarkWindow;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
+import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Misfit;
 import sweepbook.analysis.runout.fit.MotionSearch;
 import sweepbook.analysis.runout.fit.Samples;
@@ -25,6 +26,9 @@ final class MovedTurn {
 
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
+
+    /** So many marks a turn tell the angle of a part turned by hand. */
+    private static final int MARKS_BY_HAND = 6;
 
     private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
     private static final double SPINDLE_WANDER = 0.01;
@@ -145,6 +149,12 @@ final class MovedTurn {
         return miss.length < 4 ? 1 : Math.sqrt(sum / (miss.length - 2));
     }
 
+    /** A hand grips and lets go between marks in ways that no wander describes; few marks leave it much room. */
+    private double byHand(MotionSearch found) {
+        double few = (double) MARKS_BY_HAND / settings.marksPerTurn();
+        return found.isByHand() ? Math.max(1, few * few) : 1;
+    }
+
     private MotionSearch search(Turning start, Anchors anchors, boolean marked, double mostWander) {
         return new MotionSearch(all, spikeFree, start, anchors, marked, mostWander, settings.order());
     }
@@ -153,12 +163,16 @@ final class MovedTurn {
         Figures figures = new Figures(
                 found.fit(),
                 found.samples(),
-                Misfit.of(found.fit(), found.samples()).inflation(),
+                Misfit.of(found.fit(), found.samples()).inflation() * byHand(found),
                 settings,
                 found.order());
         double[] angles = found.fit().turning().angles_rad(all.time_s());
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
+        figures.allowFor(found.covarianceByWander());
         warning.ifPresent(figures::warn);
+        if (HarmonicChoice.seesTooFew(found.order())) {
+            figures.allowUnseen(HarmonicChoice.unseen_mm2(found.fit(), found.order()));
+        }
         return figures.runout(all, found.kept(), angles, apart, zero);
     }
 }

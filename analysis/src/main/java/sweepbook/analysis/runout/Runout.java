@@ -1,5 +1,6 @@
 package sweepbook.analysis.runout;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
@@ -48,5 +49,28 @@ public record Runout(
         outOfRoundness = Map.copyOf(outOfRoundness);
         harmonics = List.copyOf(harmonics);
         warnings = List.copyOf(warnings);
+    }
+
+    /** The same with one more word for the person. */
+    Runout warned(String words) {
+        List<String> more = new ArrayList<>(warnings);
+        more.add(words);
+        return new Runout(
+                turns,
+                angleZero,
+                rawFim_mm,
+                fim,
+                eccentricity,
+                highSpotAngle_deg,
+                outOfRoundness,
+                harmonics,
+                scatter,
+                drift,
+                noise_mm,
+                step_mm,
+                setAside,
+                profile,
+                unrolled,
+                more);
     }
 }

@@ -7,6 +7,7 @@ import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.DisplayStep;
+import sweepbook.analysis.runout.fit.Refresh;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.Spikes;
 import sweepbook.analysis.runout.fit.TurnPeriod;
@@ -22,6 +23,8 @@ public final class RunoutReader {
     private final RunoutSettings settings;
     private final Samples samples;
     private final boolean[] keep;
+    /** Readings for one new value of the display. */
+    private final int refresh;
 
     private RunoutReader(Trace trace, RunoutSettings settings) {
         this.trace = trace;
@@ -29,8 +32,10 @@ public final class RunoutReader {
         double[] reading = trace.readings_mm();
         double step = Double.isNaN(settings.step_mm()) ? trace.resolution_mm() : settings.step_mm();
         step = Double.isNaN(step) ? DisplayStep.of_mm(reading) : step;
-        keep = Spikes.keep(reading, step);
-        samples = new Samples(trace.times_s(), reading, 0, step);
+        Samples every = new Samples(trace.times_s(), reading, 0, step);
+        refresh = trace.hasAngles() ? 1 : Refresh.readings(reading, step);
+        samples = refresh == 1 ? every : every.only(Refresh.fresh(reading, refresh));
+        keep = Spikes.keep(samples.reading_mm(), step);
     }
 
     /** The figures of a trace, or why there are none. */
@@ -44,7 +49,12 @@ public final class RunoutReader {
             return Finding.notDetermined("the reading never moves: the contact does not touch, the part does not turn,"
                     + " or its runout is below one step of the display");
         }
-        return new RunoutReader(trace, settings).read();
+        RunoutReader reader = new RunoutReader(trace, settings);
+        return reader.refresh == 1
+                ? reader.read()
+                : reader.read()
+                        .map(r -> r.warned("the display showed a new value only every " + reader.refresh
+                                + " readings or so; repeats were left out, and angles may be late by one"));
     }
 
     private Finding<Runout> read() {

@@ -50,22 +50,8 @@ final class StatedTurn {
         int[] upr = n < FEW ? best(samples, kept, drift, order) : standing(samples, kept, drift, order);
         TurnFit fit = TurnFit.atAngles(samples, upr, drift, kept, TurnFit.Detail.ROUNDED);
         Figures figures = new Figures(fit, samples, betweenStations(fit), settings, order);
-        figures.allowUnseen(unseen_mm2(fit, order));
+        figures.allowUnseen(HarmonicChoice.unseen_mm2(fit, order));
         return figures.runout(all, keep, angles, Math.toRadians(apart), AngleZero.STATED);
-    }
-
-    /**
-     * Variance at one point of the undulations beyond the highest that the stations can tell, which pass for lower ones:
-     * they are taken to fall off with the square of their number from those last seen.
-     */
-    private static double unseen_mm2(TurnFit fit, int order) {
-        double sum = 0;
-        int count = 0;
-        for (int n = Math.max(2, order / 2 + 1); n <= order; n++) {
-            sum += Math.pow(fit.profile().amplitude_mm(n), 2) / 2;
-            count++;
-        }
-        return count == 0 ? 0 : sum / count * order / 3;
     }
 
     /**

@@ -56,6 +56,7 @@ final class TurnCheck {
     Optional<String> objection() {
         return unevenness()
                 .or(this::standStill)
+                .or(this::fewMarksByHand)
                 .or(this::misfit)
                 .or(this::runOfMisfits)
                 .or(() -> marksPerTurn == 0
@@ -79,6 +80,14 @@ final class TurnCheck {
                 ? Optional.empty()
                 : Optional.of("at about " + seconds(turning.knot_s(slowest)) + " the turning "
                         + (share < 0 ? "went back" : "slowed down or stopped") + "; " + remedy());
+    }
+
+    private Optional<String> fewMarksByHand() {
+        return marksPerTurn >= MANY_MARKS || !found.isByHand()
+                ? Optional.empty()
+                : Optional.of(
+                        "the turning was so uneven that " + (marksPerTurn == 0 ? "without marks" : "with so few marks")
+                                + " the angle in between is not known; turn evenly, or by hand with eight marks a turn or more");
     }
 
     private int slowestKnot() {

@@ -6,8 +6,15 @@ import java.util.stream.IntStream;
 
 /** Which undulations a profile holds: those that stand above the noise, told from the spectrum of what is left. */
 public final class HarmonicChoice {
-    /** Chance that noise alone makes one of all the undulations looked at be taken for the part's. */
+    /** Chance that noise alone makes one of the many undulations that parts seldom have be taken for the part's. */
     private static final double FALSE_ALARM = 0.01;
+    /** Chance for one of those that parts often have: it costs less to fit one too many than to miss one. */
+    private static final double FALSE_ALARM_LOW = 0.05;
+
+    /** Up to so many a turn, parts often have undulations. */
+    private static final int LOW = 15;
+    /** What is hidden is no less than this share of the noise's variance, however little the readings show. */
+    private static final double LEAST_HIDDEN = 0.25;
 
     /** Undulations that turned parts have of their making; they are fitted whether they stand out or not. */
     private static final int ALWAYS = 6;
@@ -21,12 +28,13 @@ public final class HarmonicChoice {
 
     /** The undulations fitted and those that still stand in the residuals, ascending, at most so many in all. */
     public static int[] withMissing(TurnFit fit, int[] fitted, int order, int most) {
-        double[] residual = fit.residuals_mm();
-        double limit = limit(fit.scatter_mm(), residual.length, order);
-        double[] angle = fit.angles_rad();
+        // Squared amplitudes over the least that counts: where that is above 1, the undulation stands.
         double[] power = new double[order + 1];
+        double[] departure = fit.departures_mm();
+        double[] angle = fit.angles_rad();
+        double variance = coefficientVariance(fit);
         for (int n = 1; n <= order; n++) {
-            power[n] = contains(fitted, n) ? 0 : power(residual, angle, n);
+            power[n] = contains(fitted, n) ? 0 : power(departure, angle, n) / limit(n, variance, order);
         }
         int[] all = Arrays.copyOf(fitted, Math.max(fitted.length, most));
         int count = fitted.length;
@@ -35,7 +43,7 @@ public final class HarmonicChoice {
             for (int n = 1; n <= order; n++) {
                 strongest = power[n] > power[strongest] ? n : strongest;
             }
-            if (strongest == 0 || power[strongest] < limit) {
+            if (strongest == 0 || power[strongest] < 1) {
                 break;
             }
             power[strongest] = 0;
@@ -48,7 +56,7 @@ public final class HarmonicChoice {
 
     /** The undulations fitted, with the strongest of the others. */
     public static int[] withStrongest(TurnFit fit, int[] fitted, int order) {
-        double[] residual = fit.residuals_mm();
+        double[] residual = fit.departures_mm();
         double[] angle = fit.angles_rad();
         int strongest = IntStream.rangeClosed(1, order)
                 .filter(n -> !contains(fitted, n))
@@ -70,14 +78,68 @@ public final class HarmonicChoice {
                                     + fit.covariance().getEntry(column + 1, column + 1))
                             / 2;
                     double amplitude = profile.amplitude_mm(n);
-                    return n <= ALWAYS || amplitude * amplitude > 2 * variance * Math.log(order / FALSE_ALARM);
+                    return n <= ALWAYS || amplitude * amplitude > limit(n, variance, order);
                 })
                 .toArray();
     }
 
-    /** Squared amplitude that white noise exceeds but rarely. */
-    private static double limit(double scatter_mm, int samples, int order) {
-        return 4 * scatter_mm * scatter_mm / samples * Math.log(order / FALSE_ALARM);
+    /**
+     * Variance of one coefficient, cosine or sine, of each undulation up to those that parts often have: 0 where it is
+     * fitted, else what may be hidden, for which the fit says 0. The hidden ones are taken to be alike, as strong as the
+     * readings show beyond their noise; each is as uncertain as that and what it shows itself leave it (empirical Bayes).
+     *
+     * @param inflation by how much more than their noise the readings scatter, a variance ratio
+     */
+    public static double[] hidden_mm2(TurnFit fit, int order, double inflation) {
+        double noise = inflation * coefficientVariance(fit);
+        int[] fitted = fit.profile().upr();
+        double[] departure = fit.departures_mm();
+        double[] angle = fit.angles_rad();
+        double[] hidden = new double[Math.min(order, LOW) + 1];
+        double beyond = 0;
+        int count = 0;
+        for (int n = 2; n < hidden.length; n++) {
+            if (!contains(fitted, n)) {
+                hidden[n] = power(departure, angle, n) / 2;
+                beyond += hidden[n] - noise;
+                count++;
+            }
+        }
+        double alike = Math.max(count == 0 ? 0 : beyond / count, LEAST_HIDDEN * noise);
+        double share = alike / (alike + noise);
+        for (int n = 2; n < hidden.length; n++) {
+            hidden[n] = contains(fitted, n) ? 0 : share * noise + share * share * hidden[n];
+        }
+        return hidden;
+    }
+
+    /**
+     * Variance at one point of the undulations beyond the highest that the readings can tell, which may pass for lower
+     * ones: they are taken to fall off with the square of their number from those last seen.
+     */
+    public static double unseen_mm2(TurnFit fit, int order) {
+        double sum = 0;
+        int count = 0;
+        for (int n = Math.max(2, order / 2 + 1); n <= order; n++) {
+            sum += Math.pow(fit.profile().amplitude_mm(n), 2) / 2;
+            count++;
+        }
+        return count == 0 ? 0 : sum / count * order / 3;
+    }
+
+    /** Whether parts often have undulations beyond the highest that the readings can tell. */
+    public static boolean seesTooFew(int order) {
+        return order < LOW;
+    }
+
+    /** Variance of the cosine or sine part of an undulation that all readings tell equally well. */
+    public static double coefficientVariance(TurnFit fit) {
+        return 2 * fit.departureVariance_mm2() / fit.angles_rad().length;
+    }
+
+    /** Squared amplitude that noise of a given variance in each coefficient exceeds but rarely. */
+    private static double limit(int n, double variance, int order) {
+        return 2 * variance * -Math.log(n <= LOW ? FALSE_ALARM_LOW : FALSE_ALARM / order);
     }
 
     private static double power(double[] residual, double[] angle_rad, int n) {

@@ -21,6 +21,10 @@ public record Misfit(
     private static final int LEAST_BLOCKS = 12;
     /** Twice the standard deviation of the ratio for the blocks of one turn. */
     private static final double CHANCE = 1.6;
+    /** Parts of a turn in which readings of all turns are put together. */
+    private static final int SECTORS = 72;
+
+    private static final double CHANCE_SIGMAS = 2.5;
 
     public static Misfit of(TurnFit fit, Samples samples) {
         double[] slip = slip(fit, samples);
@@ -57,7 +61,7 @@ public record Misfit(
             from += n;
         }
         if (blocks < LEAST_BLOCKS) {
-            return new Misfit(0, fit.scatter_mm(), 1, worst_s, slip[0], slip[1]);
+            return new Misfit(0, fit.scatter_mm(), repeating(fit), worst_s, slip[0], slip[1]);
         }
         double noise = within / readings;
         double scatter = fit.scatter_mm() * fit.scatter_mm();
@@ -67,10 +71,39 @@ public record Misfit(
         return new Misfit(
                 left,
                 Math.sqrt(noise),
-                ratio > CHANCE ? Math.max(1, between / blocks / scatter) : 1,
+                Math.max(ratio > CHANCE ? Math.max(1, between / blocks / scatter) : 1, repeating(fit)),
                 worst_s,
                 slip[0],
                 slip[1]);
+    }
+
+    /**
+     * As inflation, of what comes back at the same angle in every turn: where noise is small against the display's step
+     * its rounding does, and more turns tell nothing new.
+     */
+    private static double repeating(TurnFit fit) {
+        double[] residual = fit.residuals_mm();
+        double[] angle = fit.angles_rad();
+        double[] sum = new double[SECTORS];
+        int[] count = new int[SECTORS];
+        for (int i = 0; i < residual.length; i++) {
+            double turned = angle[i] / (2 * Math.PI);
+            int sector = (int) ((turned - Math.floor(turned)) * SECTORS) % SECTORS;
+            sum[sector] += residual[i];
+            count[sector]++;
+        }
+        double between = 0;
+        int sectors = 0;
+        for (int s = 0; s < SECTORS; s++) {
+            between += count[s] == 0 ? 0 : sum[s] * sum[s] / count[s];
+            sectors += count[s] == 0 ? 0 : 1;
+        }
+        int free = sectors - 1 - 2 * fit.profile().upr().length;
+        if (free < SECTORS / 4) {
+            return 1;
+        }
+        double ratio = between / free / (fit.scatter_mm() * fit.scatter_mm());
+        return ratio > 1 + CHANCE_SIGMAS * Math.sqrt(2.0 / free) ? ratio : 1;
     }
 
     /** The greatest slip, and when; turns are looked at one by one from the first reading. */

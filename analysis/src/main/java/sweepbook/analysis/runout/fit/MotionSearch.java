@@ -1,6 +1,9 @@
 package sweepbook.analysis.runout.fit;
 
 import java.util.Arrays;
+import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
 import sweepbook.analysis.runout.angle.Turning;
 
 /**
@@ -14,6 +17,8 @@ public final class MotionSearch {
     /** Standard deviation of the speed's wander over one turn, relative: a spindle first, a hand last. */
     private static final double[] WANDER = {EVEN_WANDER, 1e-3, 0.01, 0.03, 0.1, 0.3, 1};
 
+    private static final double MOST_OF_A_SPINDLE = 0.1;
+
     /** A stiff motion needs few knots: so many a turn for each wander. */
     private static final int[] KNOTS_A_TURN = {1, 1, 6, 12, 24, 24, 24};
 
@@ -22,6 +27,9 @@ public final class MotionSearch {
     private static final double OUTLIER_SIGMAS = 4.5;
     /** Rounding alone moves a reading by half a step; so much cannot be rounding and little noise. */
     private static final double LEAST_OUTLIER_STEPS = 1.6;
+    /** Standard deviation of rounding, and of a little noise on it, in steps. */
+    private static final double QUIET_STEPS = 0.45;
+
     /** Where more than one reading in eight would be left out, it is the fit that is wrong. */
     private static final double LEAST_KEPT = 0.875;
     /** Beyond twice so many, neighbours are averaged, if that leaves enough a turn. */
@@ -40,6 +48,7 @@ public final class MotionSearch {
     private boolean[] keep;
     private Samples samples;
     private TurnFit fit;
+    private int byWander;
 
     /**
      * @param all every reading
@@ -99,6 +108,10 @@ public final class MotionSearch {
                     break;
                 }
             }
+            if (standsStill()) {
+                // Rounding makes undulations of its own; only what lies outside the display's steps is the part's.
+                fit = motion(upr, fit.turning(), wander, TurnFit.Detail.ROUNDED);
+            }
             boolean sameReadings = setAsideOutliers();
             int[] next =
                     HarmonicChoice.withMissing(fit, HarmonicChoice.pruned(fit, upr, order), order, MOST_UNDULATIONS);
@@ -109,6 +122,42 @@ public final class MotionSearch {
         }
         fit = motion(
                 upr, fit.turning(), wander, samples.grouped_s() == 0 ? TurnFit.Detail.ROUNDED : TurnFit.Detail.PLAIN);
+        byWander = wanders == 1 ? 0 : wander;
+    }
+
+    /**
+     * How far the figures would lie off these if the motion had wandered more or less than the readings make most
+     * likely: the fits for other wanders, each weighted by how probable it makes the readings.
+     */
+    public RealMatrix covarianceByWander() {
+        int p = fit.covariance().getRowDimension();
+        RealMatrix sum = new Array2DRowRealMatrix(p, p);
+        if (byWander == 0) {
+            return sum;
+        }
+        int[] upr = fit.profile().upr();
+        double ratio = Math.sqrt(WANDER[byWander] / WANDER[byWander - 1]);
+        RealVector here = null;
+        double likeliest = 0;
+        double weights = 0;
+        for (double times : new double[] {1, ratio, 1 / ratio, ratio * ratio, 1 / (ratio * ratio)}) {
+            TurnFit other =
+                    motion(upr, fit.turning(), times * WANDER[byWander], KNOTS_A_TURN[byWander], TurnFit.Detail.PLAIN);
+            if (here == null) {
+                here = other.coefficients();
+                likeliest = other.evidence();
+            }
+            double weight = Math.exp(Math.min(0, other.evidence() - likeliest));
+            RealVector off = other.coefficients().subtract(here);
+            sum = sum.add(off.outerProduct(off).scalarMultiply(weight));
+            weights += weight;
+        }
+        return sum.scalarMultiply(1 / weights);
+    }
+
+    /** Whether noise moves the reading less than the display rounds it. */
+    private boolean standsStill() {
+        return samples.grouped_s() == 0 && fit.scatter_mm() < QUIET_STEPS * samples.step_mm();
     }
 
     private int[] startingUndulations() {
@@ -126,9 +175,13 @@ public final class MotionSearch {
     }
 
     private TurnFit motion(int[] upr, Turning from, int wander, TurnFit.Detail detail) {
+        return motion(upr, from, WANDER[wander], KNOTS_A_TURN[wander], detail);
+    }
+
+    private TurnFit motion(int[] upr, Turning from, double wander, int knotsATurn, TurnFit.Detail detail) {
         double speed = turns() * 2 * Math.PI / (all.to_s() - all.from_s());
-        double kappa = WANDER[wander] * WANDER[wander] * speed * speed * speed / (2 * Math.PI);
-        Turning knots = from.withKnotsEvery(2 * Math.PI / KNOTS_A_TURN[wander], all.from_s(), all.to_s());
+        double kappa = wander * wander * speed * speed * speed / (2 * Math.PI);
+        Turning knots = from.withKnotsEvery(2 * Math.PI / knotsATurn, all.from_s(), all.to_s());
         return TurnFit.ofMotion(samples, upr, drift, knots, anchors, kappa, detail);
     }
 
@@ -168,6 +221,11 @@ public final class MotionSearch {
     /** Which of all readings are no spikes. */
     public boolean[] kept() {
         return keep.clone();
+    }
+
+    /** Whether the speed wandered as no spindle's does. */
+    public boolean isByHand() {
+        return WANDER[byWander] > MOST_OF_A_SPINDLE;
     }
 
     /** The highest undulation number that could be looked at. */

@@ -111,6 +111,19 @@ final class ReadingNoise {
         return -(2 * residual_mm.length * Math.log(scatter_mm) + sum / (scatter_mm * scatter_mm)) / 2;
     }
 
+    /**
+     * Variance of the mean rounding error. Normal noise of sigma leaves of it a wave of amplitude
+     * q / pi * exp(-2 pi^2 sigma^2 / q^2) (the first term of its Fourier series; the others are far smaller).
+     */
+    double roundingLeft_mm2() {
+        if (step_mm == 0) {
+            return 0;
+        }
+        double share = Math.max(0, scatter_mm * scatter_mm / (step_mm * step_mm) - 1 / 12.0);
+        double amplitude_mm = step_mm / Math.PI * Math.exp(-2 * Math.PI * Math.PI * share);
+        return amplitude_mm * amplitude_mm / 2;
+    }
+
     double scatter_mm() {
         return scatter_mm;
     }

@@ -4,6 +4,7 @@ import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
 import sweepbook.analysis.runout.angle.Turning;
 
 /**
@@ -22,7 +23,7 @@ public final class TurnFit {
 
     private final Samples samples;
     private final int[] upr;
-    private final int driftDegree;
+    private final Drift drift;
     private final int p;
     private final AngleWander wander;
     private final double[] angle_rad;
@@ -33,13 +34,15 @@ public final class TurnFit {
     private final ReadingNoise noise;
     private RealMatrix covariance;
     private double[] residual_mm;
+    private double[] departure_mm;
+    private double departureVariance_mm2;
     private double evidence;
 
     private TurnFit(
             Samples samples, int[] upr, int driftDegree, AngleWander wander, double[] stated_rad, boolean rounded) {
         this.samples = samples;
         this.upr = upr.clone();
-        this.driftDegree = driftDegree;
+        drift = new Drift(samples.from_s(), samples.to_s(), driftDegree);
         this.wander = wander;
         p = 1 + driftDegree + 2 * upr.length;
         beta = new double[p];
@@ -96,6 +99,7 @@ public final class TurnFit {
         }
         findResiduals();
         noise.update(residual_mm, noise.degreesOfFreedom());
+        findDepartures();
     }
 
     /** One Gauss-Newton step; true once it moves nothing that matters. */
@@ -235,16 +239,7 @@ public final class TurnFit {
 
     /** Fills the row of the design and gives the profile's slope there, in mm per rad. */
     private double row(int i, double[] x) {
-        double tau = 2 * (samples.time_s()[i] - samples.from_s()) / (samples.to_s() - samples.from_s()) - 1;
-        x[0] = 1;
-        double before = 1;
-        double now = tau;
-        for (int d = 1; d <= driftDegree; d++) {
-            x[d] = now;
-            double next = ((2 * d + 1) * tau * now - d * before) / (d + 1);
-            before = now;
-            now = next;
-        }
+        drift.fill(samples.time_s()[i], x);
         if (wander != null) {
             angle_rad[i] = wander.angle_rad(interval[i], basis[i]);
         }
@@ -265,7 +260,7 @@ public final class TurnFit {
                 sin = sin * cos1 + cos * sin1;
                 cos = c;
             }
-            int at = 1 + driftDegree + 2 * j;
+            int at = 1 + drift.degree() + 2 * j;
             x[at] = damping[j] * cos;
             x[at + 1] = damping[j] * sin;
             slope += upr[j] * damping[j] * (beta[at + 1] * cos - beta[at] * sin);
@@ -283,19 +278,39 @@ public final class TurnFit {
         residual_mm = residual;
     }
 
+    /** As far as each reading says, and how well they say so together. */
+    private void findDepartures() {
+        departure_mm = new double[residual_mm.length];
+        double information = 0;
+        for (int i = 0; i < departure_mm.length; i++) {
+            noise.at(residual_mm[i]);
+            departure_mm[i] = noise.score();
+            information += noise.information() / departure_mm.length;
+        }
+        departureVariance_mm2 = 1 / information;
+        for (int i = 0; i < departure_mm.length; i++) {
+            departure_mm[i] *= departureVariance_mm2;
+        }
+    }
+
     public Profile profile() {
         double[] cos = new double[upr.length];
         double[] sin = new double[upr.length];
         for (int j = 0; j < upr.length; j++) {
-            cos[j] = beta[1 + driftDegree + 2 * j];
-            sin[j] = beta[2 + driftDegree + 2 * j];
+            cos[j] = beta[1 + drift.degree() + 2 * j];
+            sin[j] = beta[2 + drift.degree() + 2 * j];
         }
         return new Profile(beta[0], upr.clone(), cos, sin);
     }
 
     /** Where in {@link #covariance()} the cosine part of the j-th undulation stands; its sine part follows. */
     public int column(int j) {
-        return 1 + driftDegree + 2 * j;
+        return 1 + drift.degree() + 2 * j;
+    }
+
+    /** Mean, drift and undulations, in the order of their covariance. */
+    RealVector coefficients() {
+        return new ArrayRealVector(beta);
     }
 
     /** Covariance of mean, drift and undulations, in mm^2. */
@@ -305,22 +320,25 @@ public final class TurnFit {
 
     /** The drift at a time, without the mean. */
     public double drift_mm(double time_s) {
-        double tau = 2 * (time_s - samples.from_s()) / (samples.to_s() - samples.from_s()) - 1;
-        double before = 1;
-        double now = tau;
-        double sum = 0;
-        for (int d = 1; d <= driftDegree; d++) {
-            sum += beta[d] * now;
-            double next = ((2 * d + 1) * tau * now - d * before) / (d + 1);
-            before = now;
-            now = next;
-        }
-        return sum;
+        return drift.at_mm(time_s, beta);
     }
 
     /** Reading less profile and drift, a copy. */
     public double[] residuals_mm() {
         return residual_mm.clone();
+    }
+
+    /**
+     * How far each reading lies off the fit as far as it says: the residual, or where it counts as a step of the display
+     * only what lies outside that step; a copy.
+     */
+    public double[] departures_mm() {
+        return departure_mm.clone();
+    }
+
+    /** The variance of such a departure by noise alone. */
+    public double departureVariance_mm2() {
+        return departureVariance_mm2;
     }
 
     /** The angle at each sample, a copy. */
@@ -331,6 +349,11 @@ public final class TurnFit {
     /** Standard deviation of one sample about the fit, the display's rounding in it. */
     public double scatter_mm() {
         return noise.scatter_mm();
+    }
+
+    /** Variance of what rounding does to a reading on average over the noise. */
+    public double roundingLeft_mm2() {
+        return noise.roundingLeft_mm2();
     }
 
     public double degreesOfFreedom() {

@@ -20,6 +20,8 @@ public final class TurnPeriod {
     private static final int PEAKS = 3;
     /** Undulations looked at, counted on the strongest frequency. */
     private static final int ORDER = 4;
+    /** By so much a period must explain the readings better than none, on the scale of Schwarz's criterion. */
+    private static final double SURE = 30;
     /** Fewer turns prove no period. */
     public static final double LEAST_TURNS = 1.9;
 
@@ -28,7 +30,13 @@ public final class TurnPeriod {
     /** Angular speed in rad/s. */
     public static Finding<Double> speed_rad_per_s(Samples samples) {
         Samples bins = binned(samples, Math.min(samples.size(), MOST_BINS));
-        double[] peaks = peaks(bins, bins.size() / (double) LEAST_BINS_PER_TURN);
+        double[] even = detrended(atEqualSteps(bins));
+        double mostTurns = bins.size() / (double) LEAST_BINS_PER_TURN;
+        double[] peaks = peaks(even, mostTurns);
+        if (peaks.length == 0 || power(even, peaks[0]) < strongestBeyond(even, mostTurns)) {
+            return Finding.notDetermined("the readings swing faster than ten of them a turn can follow, or there is"
+                    + " nothing but noise; turn more slowly, or mark the turns");
+        }
         if (peaks[0] > MANY_TURNS) {
             // So many turns tell the speed; the fit of the motion follows it through the rest.
             int head = (int) (samples.size() * MANY_TURNS / 2 / peaks[0]);
@@ -56,12 +64,25 @@ public final class TurnPeriod {
                 }
             }
         }
+        if (bestScore > noPeriod(few) - SURE) {
+            return Finding.notDetermined("no turning stands out of the noise: the part does not turn, or its runout is"
+                    + " below what these readings can show");
+        }
         if (best * span < 2 * Math.PI * LEAST_TURNS) {
             return Finding.notDetermined(
                     "no even turning of two turns or more could be made out in the readings, and there are no"
                             + " marks; turn two times or more at even speed, or mark the turns");
         }
         return Finding.found(best);
+    }
+
+    /** The score of a straight line alone. */
+    private static double noPeriod(Samples samples) {
+        double rss = 0;
+        for (double v : detrended(samples.reading_mm())) {
+            rss += v * v;
+        }
+        return samples.size() * Math.log(rss);
     }
 
     private static TurnFit line(Samples samples, int order, double speed_rad_per_s) {
@@ -124,8 +145,7 @@ public final class TurnPeriod {
     }
 
     /** Turns in the trace at the strongest lines of the spectrum, the strongest first. */
-    private static double[] peaks(Samples bins, double mostTurns) {
-        double[] r = detrended(atEqualSteps(bins));
+    private static double[] peaks(double[] r, double mostTurns) {
         int steps = (int) (mostTurns * 6);
         double[] power = new double[steps + 2];
         for (int f = 2; f <= steps; f++) {
@@ -138,6 +158,15 @@ public final class TurnPeriod {
                 .limit(PEAKS)
                 .mapToDouble(f -> f / 6.0)
                 .toArray();
+    }
+
+    /** Power of the strongest line from so many turns in the trace up to the fastest that can be seen. */
+    private static double strongestBeyond(double[] r, double turns) {
+        double strongest = 0;
+        for (double t = Math.ceil(turns) + 1; t <= r.length / 2.0; t++) {
+            strongest = Math.max(strongest, power(r, t));
+        }
+        return strongest;
     }
 
     private static double power(double[] r, double turns) {

@@ -1,0 +1,61 @@
+package sweepbook.analysis.runout.fit;
+
+/**
+ * How often a display shows a new value, told from the readings: where it is read more often than that, the same value
+ * is seen several times over, and each but the first is older than its time says.
+ */
+public final class Refresh {
+    /** Fewer changes say nothing. */
+    private static final int LEAST_CHANGES = 20;
+    /** So many changes in a hundred may come early: a reading that was lost, a timer that is not even. */
+    private static final int EARLY_PERCENT = 2;
+    /** So many changes in a hundred are by more than one step, where readings in between were not shown. */
+    private static final int JUMP_PERCENT = 5;
+    /** Beyond so many, a reading that stands still is taken for that. */
+    private static final int MOST_READINGS = 200;
+
+    private Refresh() {}
+
+    /** Readings for one new value; 1 where every reading may be new. */
+    public static int readings(double[] reading_mm, double step_mm) {
+        int[] runs = new int[MOST_READINGS + 1];
+        int changes = 0;
+        int jumps = 0;
+        int since = -1;
+        for (int i = 1; i < reading_mm.length; i++) {
+            double change = Math.abs(reading_mm[i] - reading_mm[i - 1]);
+            if (change > 0) {
+                if (since >= 0) {
+                    runs[Math.min(MOST_READINGS, i - since)]++;
+                    changes++;
+                    jumps += change > 1.5 * step_mm ? 1 : 0;
+                }
+                since = i;
+            }
+        }
+        // A reading that moves slowly stands still between steps too, but then it takes every step.
+        if (changes < LEAST_CHANGES || jumps * 100 < JUMP_PERCENT * changes) {
+            return 1;
+        }
+        int early = 0;
+        int shortest = 0;
+        while (early * 100 <= EARLY_PERCENT * changes && shortest < MOST_READINGS) {
+            early += runs[++shortest];
+        }
+        return shortest;
+    }
+
+    /** The readings at which a new value may have come up: changes, and where none was seen for so many readings. */
+    public static boolean[] fresh(double[] reading_mm, int readings) {
+        boolean[] fresh = new boolean[reading_mm.length];
+        fresh[0] = readings == 1;
+        int last = 0;
+        for (int i = 1; i < reading_mm.length; i++) {
+            if (reading_mm[i] != reading_mm[i - 1] || i - last >= readings) {
+                last = i;
+                fresh[i] = true;
+            }
+        }
+        return fresh;
+    }
+}
