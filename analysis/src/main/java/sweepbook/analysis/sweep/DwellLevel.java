@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -14,24 +15,28 @@ final class DwellLevel {
     /** A level that goes on moving by more than one resolution in five seconds is no level. */
     static final double CREEP_s = 5;
 
-    private static final double SEEN = 3;
-    private static final double BLIND = 1.5;
+    private static final double SEEN = 2.5;
+    private static final double SURE = 2;
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
-    private static final double SPIKE_SHARE = 0.03;
     private static final int NODES = 200;
+    /** Where one moment of the stand's settling after a jog is not seen, it is left out unseen: this part, at most so long. */
+    private static final double UNSEEN = 0.1;
+
+    private static final double UNSEEN_s = 0.5;
+    /** A rest shorter than this has to show that it does not creep. */
+    private static final double SHORT_s = 2;
 
     private final CleanTrace trace;
-    private final Rounding rounding;
-    private final double logFlat;
+    private final double reading_mm2;
+    private final List<HiddenNoise> noises;
 
     /** The dwell's readings are as noisy as those of the passes. */
     DwellLevel(CleanTrace trace, double noise_mm) {
         this.trace = trace;
         double q = trace.resolution_mm();
-        rounding = new Rounding(Math.max(Math.max(noise_mm, 0.05 * q), 1e-9), q);
-        double s = FastMath.sqrt(rounding.variance_mm2());
-        logFlat = FastMath.log(SPIKE_SHARE / (60 * s));
+        reading_mm2 = Math.max(noise_mm * noise_mm, 1e-18) + q * q / 12;
+        noises = HiddenNoise.like(noise_mm, q);
     }
 
     /** The part of a stretch that stands, readings from (inclusive) to (exclusive). */
@@ -48,62 +53,84 @@ final class DwellLevel {
             return Finding.notDetermined("only " + (to - from) + " readings at rest: hold still for longer");
         }
         double q = trace.resolution_mm();
-        int start = from;
-        Spread spread = new Spread(start, to);
-        // Under noise of several steps no creep that matters could be seen in the time that a person waits.
-        boolean creeping = Math.abs(spread.slope) * CREEP_s > q && spread.perReading_mm2 < BLIND * BLIND * q * q;
+        double rest_s = trace.time_s()[to - 1] - trace.time_s()[from];
+        Spread whole = new Spread(from, to);
+        boolean creeping = Math.abs(whole.slope) * CREEP_s > q;
+        int first = after(from, rest_s < SHORT_s ? 0 : Math.min(UNSEEN * rest_s, UNSEEN_s));
         for (int cut = 0; cut < CUTS; cut++) {
-            start = from + (to - from) * cut / (CUTS + 4);
+            int start = first + (to - first) * cut / (CUTS + 4);
             if (to - start < FEWEST) {
                 break;
             }
-            spread = new Spread(start, to);
-            double change = Math.abs(spread.slope) * spread.seconds;
-            boolean flat = change <= Math.max(SEEN * spread.slopeU * spread.seconds, 0.1 * q) && !spread.bent();
-            // What is left of a stretch that moved has to show that it does not.
-            boolean shown = !creeping || cut == 0 || (Math.abs(spread.slope) + 1.5 * spread.slopeU) * CREEP_s <= q;
-            if (flat && shown) {
+            Spread spread = cut == 0 ? new Spread(first, to) : new Spread(start, to);
+            double rate = Math.abs(spread.slope);
+            boolean flat = rate <= Math.max(SEEN * spread.slopeU, q / CREEP_s) && !spread.bent();
+            // What is left of a stretch that moved has to show that it does not, and so has a short one.
+            boolean doubtful = creeping && cut > 0 || spread.seconds < SHORT_s;
+            if (flat && (!doubtful || (rate + spread.slopeU) * CREEP_s <= q)) {
                 return Finding.found(new Level(level(spread), start, to));
             }
         }
-        double rate = spread.slope;
-        if ((Math.abs(rate) + 1.5 * spread.slopeU) * CREEP_s > Math.max(q, 1e-6)) {
+        // Nothing of it is flat: how fast it still moves is told by its last half.
+        Spread half = new Spread((from + to) / 2, to);
+        Spread last = rest_s < SHORT_s ? whole : half;
+        double creep = Math.abs(last.slope);
+        if (creep * CREEP_s > q && creep > SURE * last.slopeU) {
             return Finding.notDetermined(String.format(
                     Locale.ROOT,
                     "the reading still creeps by %.4f mm in %.0f s: hold still until it stands",
-                    Math.abs(rate) * CREEP_s,
+                    creep * CREEP_s,
                     CREEP_s));
         }
-        Estimate level = level(spread);
-        double creep = Math.abs(rate) * spread.seconds / FastMath.sqrt(12);
+        if (rest_s < SHORT_s) {
+            return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
+        }
+        Estimate level = level(half);
+        double moved = Math.max(creep, half.slopeU) * half.seconds / FastMath.sqrt(12);
+        if (moved > q) {
+            return Finding.notDetermined("the reading does not come to rest: hold still, and look for what shakes it");
+        }
         return Finding.found(new Level(
-                new Estimate(level.value(), FastMath.hypot(level.stdU(), creep), level.degreesOfFreedom()), start, to));
+                new Estimate(level.value(), FastMath.hypot(level.stdU(), moved), level.degreesOfFreedom()),
+                half.from,
+                to));
     }
 
-    /** Mean of the level's distribution given the readings, nothing being known of it before, on a grid. */
+    private int after(int from, double wait_s) {
+        int i = from;
+        while (trace.time_s()[i] < trace.time_s()[from] + wait_s) {
+            i++;
+        }
+        return i;
+    }
+
+    /**
+     * Mean of the level's distribution given the readings, nothing being known of it before, on a grid. Where the display
+     * hides the noise, how near the level lies to the edge of a digit depends on a noise that nobody knows: its
+     * distribution is averaged over.
+     */
     private Estimate level(Spread spread) {
         double q = trace.resolution_mm();
-        double s = FastMath.sqrt(rounding.variance_mm2());
-        double half = 0.75 * q + 6 * s / FastMath.sqrt(spread.n);
         double[] values = Arrays.copyOfRange(trace.pressed_mm(), spread.from, spread.to);
         Arrays.sort(values);
         int[] counts = runs(values);
-        double[] log = new double[NODES + 1];
+        double half = 0.75 * q + 6 * FastMath.sqrt(reading_mm2 / spread.n);
+        double[] log = new double[(NODES + 1) * noises.size()];
         double best = Double.NEGATIVE_INFINITY;
-        for (int k = 0; k <= NODES; k++) {
-            double at = spread.mean + half * (2.0 * k / NODES - 1);
-            for (int i = 0; i < values.length; i += counts[i]) {
-                double d = rounding.log(values[i] - at);
-                log[k] += counts[i] * (d > logFlat + 20 ? d : logFlat + FastMath.log1p(FastMath.exp(d - logFlat)));
+        for (int m = 0; m < noises.size(); m++) {
+            for (int k = 0; k <= NODES; k++) {
+                double at = spread.mean + half * (2.0 * k / NODES - 1);
+                double sum = noises.get(m).log(values, counts, at);
+                log[m * (NODES + 1) + k] = sum;
+                best = Math.max(best, sum);
             }
-            best = Math.max(best, log[k]);
         }
         double sum = 0;
         double first = 0;
         double second = 0;
-        for (int k = 0; k <= NODES; k++) {
-            double w = FastMath.exp(log[k] - best);
-            double off = half * (2.0 * k / NODES - 1);
+        for (int i = 0; i < log.length; i++) {
+            double w = FastMath.exp(log[i] - best);
+            double off = half * (2.0 * (i % (NODES + 1)) / NODES - 1);
             sum += w;
             first += w * off;
             second += w * off * off;
@@ -111,7 +138,7 @@ final class DwellLevel {
         double mean = first / sum;
         double variance = Math.max(second / sum - mean * mean, 0);
         // Where the stretch itself is noisier than the passes were, or its noise hangs together, the grid is too sure.
-        double noisier = Math.max(1, spread.perReading_mm2 / rounding.variance_mm2());
+        double noisier = Math.max(1, spread.perReading_mm2 / reading_mm2);
         return new Estimate(
                 spread.mean + mean,
                 FastMath.sqrt(variance * noisier * spread.inflation),
@@ -150,7 +177,7 @@ final class DwellLevel {
             double[] y = trace.pressed_mm();
             boolean[] spike = trace.spike();
             double origin = trace.line_mm()[(from + to) / 2];
-            double far = 5 * FastMath.sqrt(rounding.variance_mm2()) + trace.noise_mm();
+            double far = 5 * FastMath.sqrt(reading_mm2) + trace.noise_mm();
             double count = 0;
             double sum = 0;
             double sumT = 0;
@@ -205,7 +232,7 @@ final class DwellLevel {
             Spread head = new Spread(from, third);
             Spread tail = new Spread(third, to);
             double u = FastMath.sqrt(perReading_mm2 * inflation * (1 / head.n + 1 / tail.n));
-            return Math.abs(head.mean - tail.mean) > Math.max(SEEN * u, 0.1 * trace.resolution_mm());
+            return Math.abs(head.mean - tail.mean) > Math.max(3 * u, 0.1 * trace.resolution_mm());
         }
     }
 }

@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.List;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -10,28 +11,31 @@ final class JogSteps {
     /** Hundredths and tenths of a millimetre, thousandths and hundredths of an inch (common practice). */
     private static final double[] STEPS_mm = {0.01, 0.0254, 0.1, 0.254};
 
-    /** Of the readings in a jog, so many are taken between two levels. */
+    /** Of the levels of a jog, so many are readings taken between two. */
     private static final double MOVING_SHARE = 0.25;
+    /** A click is as long as it should be to within this part of it. */
+    private static final double INEXACT = 0.03;
     /** A machine mostly jogs in the unit of the indicator that is brought to it; in log likelihood. */
-    private static final double LIKELIER = 3;
+    private static final double LIKELIER = 4;
     /** Below this part of a step, noise lets each reading be put on its level. */
     private static final double CLEAR = 0.2;
 
-    private final CleanTrace trace;
-    private final int from;
-    private final int to;
+    /** The last dwell is known best: it counts like so many readings. */
+    private static final double ZERO_COUNTS = 20;
+
+    private final List<Still> levels;
+    private final double resolution_mm;
     private final double dwell_mm;
     private final double zero_mm;
     private final double noise_mm;
 
     /**
-     * @param from reading at which the dwell on the crest ends
-     * @param to reading at which the last dwell begins
+     * @param levels between the dwell on the crest and the last dwell, in time order
+     * @param noise_mm standard deviation of a reading, rounding included
      */
-    JogSteps(CleanTrace trace, int from, int to, double dwell_mm, double zero_mm, double noise_mm) {
-        this.trace = trace;
-        this.from = from;
-        this.to = to;
+    JogSteps(List<Still> levels, double resolution_mm, double dwell_mm, double zero_mm, double noise_mm) {
+        this.levels = levels;
+        this.resolution_mm = resolution_mm;
         this.dwell_mm = dwell_mm;
         this.zero_mm = zero_mm;
         this.noise_mm = noise_mm;
@@ -50,57 +54,52 @@ final class JogSteps {
             }
         }
         long net = FastMath.round(travel / best);
-        if (net == 0 && noise_mm > CLEAR * best) {
-            return JogClicks.NONE;
-        }
         int count = noise_mm > CLEAR * best ? (int) Math.abs(net) : walked(best, net);
         return count == 0 ? JogClicks.NONE : new JogClicks(count, (int) net, best, sign * travel);
     }
 
-    /** How much better the readings fit levels a step apart than no levels at all; the last dwell counts like ten. */
+    /** How much better the levels lie on whole steps than anywhere. */
     private double gain(double step) {
-        double gain = 10 * gain(zero_mm, step);
-        for (int i = from; i < to; i++) {
-            if (!trace.spike()[i]) {
-                gain += gain(trace.pressed_mm()[i], step);
-            }
+        double gain = gain(zero_mm, ZERO_COUNTS, step);
+        for (Still level : levels) {
+            gain += gain(level.level_mm(), level.to() - level.from(), step);
         }
         return gain;
     }
 
     /** Whether the step belongs to the unit of the display: a round number of either. */
     private boolean sameUnit(double step) {
-        double ratio = step / 10 / trace.resolution_mm();
+        double ratio = step / 10 / resolution_mm;
         double times = ratio < 1 ? 1 / ratio : ratio;
-        return trace.resolution_mm() > 0 && Math.abs(times - Math.rint(times)) < 1e-3;
+        return resolution_mm > 0 && Math.abs(times - Math.rint(times)) < 1e-3;
     }
 
-    private double gain(double level_mm, double step) {
+    private double gain(double level_mm, double readings, double step) {
         double k = (level_mm - dwell_mm) / step;
-        double off = (k - FastMath.rint(k)) * step / noise_mm;
+        // Averaging helps against noise, not against a digit on which the needle stands, nor a click that is not exact.
+        double noise = FastMath.hypot(noise_mm / FastMath.sqrt(readings), INEXACT * step) + 0.1 * noise_mm;
+        double off = (k - FastMath.rint(k)) * step / noise;
         double density = 0;
-        // Where the noise reaches over to the next levels the density flattens out at 1: such readings tell nothing.
+        // Where the noise reaches over to the next levels the density flattens out at 1: such levels tell nothing.
         for (int j = -4; j <= 4; j++) {
-            double z = off + j * step / noise_mm;
-            density += step / noise_mm * FastMath.exp(-z * z / 2) / FastMath.sqrt(2 * FastMath.PI);
+            double z = off + j * step / noise;
+            density += step / noise * FastMath.exp(-z * z / 2) / FastMath.sqrt(2 * FastMath.PI);
         }
         return FastMath.log((1 - MOVING_SHARE) * density + MOVING_SHARE);
     }
 
-    /** Steps walked back and forth, a level counting once two readings in a row stand on it. */
+    /** Steps walked back and forth, from level to level. */
     private int walked(double step, long net) {
         long at = 0;
-        long before = 0;
         int count = 0;
-        for (int i = from; i < to; i++) {
-            double k = (trace.pressed_mm()[i] - dwell_mm) / step;
+        for (Still still : levels) {
+            double k = (still.level_mm() - dwell_mm) / step;
             long level = FastMath.round(k);
-            boolean on = Math.abs(k - level) * step < Math.max(3 * noise_mm, 0.2 * step);
-            if (on && level == before && level != at) {
+            // A lone reading may have been taken between two levels.
+            if (still.to() - still.from() > 1 && Math.abs(k - level) * step < Math.max(2 * noise_mm, 0.2 * step)) {
                 count += (int) Math.abs(level - at);
                 at = level;
             }
-            before = on ? level : Long.MIN_VALUE;
         }
         return count + (int) Math.abs(net - at);
     }

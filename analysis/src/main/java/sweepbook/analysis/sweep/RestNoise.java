@@ -7,6 +7,9 @@ import org.hipparchus.util.FastMath;
 /** The noise of a reading where nothing moves, from differences of neighbours, which no creep and no rocking touches much. */
 final class RestNoise {
     private static final int FEWEST = 12;
+    private static final double LONG_s = 1;
+    private static final double MOST = 0.9;
+    private static final double SEEN = 0.15;
 
     private RestNoise() {}
 
@@ -28,5 +31,36 @@ final class RestNoise {
         return n < FEWEST
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(FastMath.sqrt(Math.max(0, squares / n - q * q / 12)));
+    }
+
+    /**
+     * The variance that counts in means of readings, where their noise hangs together from one to the next (a first-order
+     * autoregression): for that the squares of differences over two readings and over one are as 1 + phi to 1, however
+     * slowly the level moves. Zero where nothing like it is seen.
+     */
+    static double hangingTogether_mm2(CleanTrace trace, List<Still> stills) {
+        double one = 0;
+        double two = 0;
+        int pairs = 0;
+        double[] y = trace.pressed_mm();
+        for (Still still : stills) {
+            if (still.to() - still.from() < FEWEST || still.seconds(trace) < LONG_s) {
+                continue;
+            }
+            for (int i = still.from() + 2; i < still.to(); i++) {
+                if (!trace.spike()[i - 2] && !trace.spike()[i - 1] && !trace.spike()[i]) {
+                    one += (y[i] - y[i - 1]) * (y[i] - y[i - 1]);
+                    two += (y[i] - y[i - 2]) * (y[i] - y[i - 2]);
+                    pairs++;
+                }
+            }
+        }
+        // Chance is not memory.
+        double phi = one > 0 ? Math.min(two / one - 1 - 2 / FastMath.sqrt(pairs), MOST) : 0;
+        double single_mm2 = one / Math.max(1, pairs) / 2;
+        // Rounding looks like memory where the display hides the noise.
+        return phi > 0 && single_mm2 > SEEN * trace.resolution_mm() * trace.resolution_mm()
+                ? single_mm2 / (1 - phi) * (1 + phi) / (1 - phi)
+                : 0;
     }
 }

@@ -112,8 +112,7 @@ final class SweepAnalysis {
         }
 
         private Tail tail(CleanTrace steady, Optional<Estimate> high) {
-            List<Still> stills = Still.in(steady, 0, PassFinder.band_mm(steady));
-            return new Tail(steady, stills, last, high, finder.fall_mm(), noise_mm);
+            return new Tail(steady, last, high, finder.fall_mm(), noise_mm);
         }
 
         private static double upperMedian(DoubleStream values) {
@@ -152,28 +151,44 @@ final class SweepAnalysis {
                         "the crest drifts by %.4f mm a minute: let the stand settle, or look for a loose clamp",
                         60 * sign * c.drift_mm_per_s())));
         Finding<StableZero> zero = tail.stableZero().map(level -> {
-            double from = trace.time_s()[level.from()];
+            double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
             double to = trace.time_s()[level.to() - 1];
-            // A drift that the passes showed goes on: the level is that of the middle of the dwell.
-            double drifted = crest.map(c -> c.drift_mm_per_s() * ((from + to) / 2 - c.middle_s()))
-                    .orElse(0.0);
+            double begin = trace.time_s()[level.from()];
+            // Under a drift that the passes showed it matters when the dwell begins: when the next click would have
+            // come.
+            double from = drift == 0 ? begin : tail.zeroFrom_s();
+            double middle = (from + to) / 2;
+            double drifted = drift * (middle - crest.map(CommonCrest::middle_s).orElse(middle));
             Estimate at = level.level();
-            double spread = crest.map(c -> Math.abs(c.drift_mm_per_s()) * (to - from) / FastMath.sqrt(12))
-                    .orElse(0.0);
             return new StableZero(
                     new Estimate(
-                            sign * (at.value() + drifted), FastMath.hypot(at.stdU(), spread), at.degreesOfFreedom()),
+                            sign * (at.value() + drifted),
+                            FastMath.hypot(at.stdU(), drift * tail.wait_s() / 3),
+                            at.degreesOfFreedom()),
                     from,
                     to);
         });
-        Finding<Estimate> miss = highSpot.flatMap(h -> tail.crestDwell()
-                .map(level -> new Estimate(
-                        h.value() - sign * level.level().value(),
-                        FastMath.hypot(h.stdU(), level.level().stdU()),
-                        Math.min(h.degreesOfFreedom(), level.level().degreesOfFreedom()))));
+        Finding<Estimate> miss =
+                highSpot.flatMap(h -> tail.crestDwell().map(stop -> miss(h, stop, sign, crest.orElseThrow(), trace)));
         JogClicks clicks = tail.clicks(sign);
         Finding<Estimate> atZero = atZero(highSpot, zero, miss, clicks.count() > 0);
         return new SweepFindings(pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
+    }
+
+    /** By how much the stop missed the crest; a drift between them is as uncertain as the passes tell it. */
+    private static Estimate miss(
+            Estimate highSpot, DwellLevel.Level stop, int sign, CommonCrest crest, CleanTrace trace) {
+        Estimate level = stop.level();
+        return new Estimate(
+                highSpot.value() - sign * level.value(),
+                FastMath.hypot(
+                        FastMath.hypot(highSpot.stdU(), level.stdU()),
+                        crest.driftStdU_mm_per_s() * apart_s(stop, crest, trace)),
+                Math.min(highSpot.degreesOfFreedom(), level.degreesOfFreedom()));
+    }
+
+    private static double apart_s(DwellLevel.Level stop, CommonCrest crest, CleanTrace trace) {
+        return (trace.time_s()[stop.from()] + trace.time_s()[stop.to() - 1]) / 2 - crest.middle_s();
     }
 
     /** A flat face shows no pass as told, and one the other way round where the contact hung free: that tells nothing. */
@@ -230,12 +245,10 @@ final class SweepAnalysis {
         return tail.crestDwell()
                 .asOptional()
                 .map(stop -> {
-                    double apart_s =
-                            (trace.time_s()[stop.from()] + trace.time_s()[stop.to() - 1]) / 2 - crest.middle_s();
                     Estimate level = stop.level();
                     Estimate steady = new Estimate(
                             level.value(),
-                            FastMath.hypot(level.stdU(), crest.driftStdU_mm_per_s() * apart_s),
+                            FastMath.hypot(level.stdU(), crest.driftStdU_mm_per_s() * apart_s(stop, crest, trace)),
                             level.degreesOfFreedom());
                     return StopEvidence.combined(crest.crest(), steady, tail.farthestMiss_mm(), trace.resolution_mm());
                 })

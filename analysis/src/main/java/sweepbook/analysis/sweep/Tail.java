@@ -1,7 +1,9 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -15,15 +17,20 @@ final class Tail {
     private static final double ONE_LEVEL_mm = 0.006;
 
     private static final double SHORTEST_REST_s = 0.6;
-    /** A last level shorter than this may be a part of a creep. */
-    private static final double SHORT_s = 2;
-    /** A level before the last one of so much of its length, and as near, hints at a creep rather than at a jog. */
-    private static final double CREEP_HINT = 0.5;
+    private static final double SHORTEST_STOP_s = 0.25;
+    /** Standard uncertainties by which a stop may seem to stand above the crest. */
+    private static final double TOO_HIGH = 5;
+
+    private static final double AS_LIKELY = 1;
+
+    private static final double APPROACH = 0.25;
+    private static final int FEWEST = 4;
 
     private final CleanTrace trace;
     private final DwellLevel levels;
     private final double farthestMiss_mm;
     private final double reading_mm;
+    private final List<Still> steps;
     private final Optional<Still> dwell;
     private final Optional<Still> rest;
     private final Finding<DwellLevel.Level> stableZero;
@@ -34,74 +41,63 @@ final class Tail {
      * @param fall_mm how far the passes fall
      * @param noise_mm standard deviation of a reading, without rounding
      */
-    Tail(CleanTrace trace, List<Still> stills, int from, Optional<Estimate> crest, double fall_mm, double noise_mm) {
+    Tail(CleanTrace trace, int from, Optional<Estimate> crest, double fall_mm, double noise_mm) {
         this.trace = trace;
         double q = trace.resolution_mm();
         reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
         levels = new DwellLevel(trace, noise_mm);
-        List<Still> after = stills.stream()
-                .filter(s -> s.from() >= from || s.to() == trace.size())
-                .toList();
-        Optional<Still> last =
-                after.stream().filter(s -> s.to() >= trace.size() - 2).findFirst();
         double move = PassFinder.leastMove_mm(trace);
         double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         farthestMiss_mm = miss;
-        Optional<Still> onCrest = crest.flatMap(h -> stop(after, h.value() - miss, h.value() + move));
-        int start = onCrest.or(() -> last).map(Still::from).orElse(trace.size());
-        List<Still> steps = start == trace.size()
-                ? List.of()
-                : Levels.of(trace, start, trace.size(), Math.max(reading_mm * reading_mm, 1e-14));
-        // A still stretch may hold the end of the approach, or the first clicks: the dwell is the most of it.
-        dwell = onCrest.flatMap(
-                still -> steps.stream().max((x, y) -> Integer.compare(overlap(x, still), overlap(y, still))));
-        rest = last.isPresent() && !steps.isEmpty() ? Optional.of(steps.get(steps.size() - 1)) : Optional.empty();
-        stableZero = zero(steps, crest.isPresent());
+        List<Still> stills = Still.in(trace, from, PassFinder.band_mm(trace));
+        double variance =
+                Math.max(Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills)), 1e-14);
+        rest = Staircase.last(trace, from, trace.size(), variance, ONE_LEVEL_mm);
+        steps = new ArrayList<>(
+                Staircase.levels(trace, from, rest.map(Still::from).orElse(trace.size()), variance, ONE_LEVEL_mm));
+        rest.ifPresent(steps::add);
+        dwell = crest.flatMap(this::stop);
+        stableZero = zero(crest);
     }
 
-    /** The longest stretch between two levels, before the reading leaves them for good: slow approaches and clicks are shorter. */
-    private Optional<Still> stop(List<Still> after, double low, double high) {
-        Still longest = null;
-        for (Still still : after) {
-            if (still.level_mm() > low && still.level_mm() < high) {
-                if (longest == null || still.seconds(trace) > longest.seconds(trace)) {
-                    longest = still;
-                }
-            } else if (longest != null) {
-                break;
-            }
+    /**
+     * The level on which the person stopped before the first jog: long, and near the crest. It cannot lie above the crest,
+     * and how far below nobody knows. The approach before it is made of short pieces, the waits of the jog after it may
+     * be as long: of levels that are nearly as likely the first one is it.
+     */
+    private Optional<Still> stop(Estimate crest) {
+        double best =
+                steps.stream().mapToDouble(step -> stopScore(step, crest)).max().orElse(Double.NEGATIVE_INFINITY);
+        return steps.stream()
+                .filter(step -> stopScore(step, crest) > best - AS_LIKELY)
+                .findFirst();
+    }
+
+    private double stopScore(Still step, Estimate crest) {
+        double seconds = step.seconds(trace);
+        double level = reading_mm / FastMath.sqrt(step.to() - step.from());
+        double u = FastMath.hypot(crest.stdU(), level + 0.1 * reading_mm);
+        double miss = crest.value() - step.level_mm();
+        if (seconds < SHORTEST_STOP_s || miss > farthestMiss_mm || miss < -TOO_HIGH * u) {
+            return Double.NEGATIVE_INFINITY;
         }
-        return Optional.ofNullable(longest);
+        double above = Math.max(0, -miss) / u;
+        return 2 * FastMath.log(seconds) - FastMath.log(Math.max(miss, 0) + u) / 2 - above * above / 2;
     }
 
-    private static int overlap(Still a, Still b) {
-        return Math.min(a.to(), b.to()) - Math.max(a.from(), b.from());
-    }
-
-    private Finding<DwellLevel.Level> zero(List<Still> steps, boolean swept) {
+    private Finding<DwellLevel.Level> zero(Optional<Estimate> crest) {
         if (rest.isEmpty() || rest.get().seconds(trace) < SHORTEST_REST_s) {
             return Finding.notDetermined(
                     trace.size() == 0
                             ? "no readings: check that the indicator sends"
                             : "the trace ends before the reading stands: hold still at the end");
         }
-        if (swept && dwell.isEmpty()) {
+        if (crest.isPresent()
+                && dwell.isEmpty()
+                && rest.get().level_mm() < crest.get().value() - farthestMiss_mm) {
             return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
-        int from = rest.get().from();
-        for (int i = steps.size() - 1; i > 0 && creeps(steps.get(i - 1), steps.get(i)); i--) {
-            from = steps.get(i - 1).from();
-        }
-        return levels.settled(from, trace.size());
-    }
-
-    /** Whether one level before another looks like a part of a creep rather than like a jog. */
-    private boolean creeps(Still before, Still level) {
-        double change = Math.abs(before.level_mm() - level.level_mm());
-        boolean stands = before.seconds(trace) > SHORTEST_REST_s / 2;
-        boolean lasts =
-                before.seconds(trace) > CREEP_HINT * level.seconds(trace) || stands && level.seconds(trace) < SHORT_s;
-        return change < ONE_LEVEL_mm / 2 && stands || lasts && change <= 1.5 * PassFinder.band_mm(trace);
+        return levels.settled(rest.get().from(), trace.size());
     }
 
     Finding<DwellLevel.Level> stableZero() {
@@ -116,7 +112,7 @@ final class Tail {
     /** The stop as a witness of the crest. */
     Optional<CrestStop> stopOnCrest() {
         return dwell.map(still -> {
-            Estimate level = levels.all(still.from(), still.to()).level();
+            Estimate level = levels.all(inner(still), still.to()).level();
             return new CrestStop(
                     (trace.time_s()[still.from()] + trace.time_s()[still.to() - 1]) / 2,
                     level.value(),
@@ -145,7 +141,7 @@ final class Tail {
             return Finding.notDetermined("no stop on the crest after the last pass");
         }
         return jogged()
-                ? Finding.found(levels.all(dwell.get().from(), dwell.get().to()))
+                ? Finding.found(levels.all(inner(dwell.get()), dwell.get().to()))
                 : stableZero;
     }
 
@@ -156,8 +152,39 @@ final class Tail {
         }
         Still from = dwell.get();
         Still to = rest.get();
-        double dwell_mm = levels.all(from.from(), from.to()).level().value();
+        double dwell_mm = levels.all(inner(from), from.to()).level().value();
         double zero_mm = levels.all(to.from(), to.to()).level().value();
-        return new JogSteps(trace, from.to(), to.from(), dwell_mm, zero_mm, reading_mm).clicks(sign);
+        return new JogSteps(between(), trace.resolution_mm(), dwell_mm, zero_mm, reading_mm).clicks(sign);
+    }
+
+    private List<Still> between() {
+        return steps.subList(steps.indexOf(dwell.orElseThrow()) + 1, steps.size() - 1);
+    }
+
+    /** When the last dwell begins: when the next click would have come. */
+    double zeroFrom_s() {
+        return Math.min(trace.time_s()[rest.orElseThrow().from()] + wait_s(), trace.time_s()[trace.size() - 1]);
+    }
+
+    double wait_s() {
+        if (!jogged() || between().isEmpty()) {
+            return 0;
+        }
+        double[] waits = between().stream()
+                .mapToDouble(
+                        still -> trace.time_s()[Math.min(still.to(), trace.size() - 1)] - trace.time_s()[still.from()])
+                .sorted()
+                .toArray();
+        return waits[waits.length / 2];
+    }
+
+    /** The end of the approach looks like the dwell itself: its first part is not trusted. */
+    private int inner(Still still) {
+        double begin_s = trace.time_s()[still.from()] + APPROACH * still.seconds(trace);
+        int from = still.from();
+        while (still.to() - from > FEWEST && trace.time_s()[from] < begin_s) {
+            from++;
+        }
+        return from;
     }
 }

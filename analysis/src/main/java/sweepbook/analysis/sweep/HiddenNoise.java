@@ -1,0 +1,76 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.hipparchus.util.FastMath;
+
+/**
+ * A noise that the readings of a dwell may have, and how likely it was before they were looked at. How near a level lies
+ * to the edge of a digit depends on the noise, which a coarse display hides: every noise is tried.
+ */
+final class HiddenNoise {
+    /** Share of readings that may be spikes, spread over this many times the noise. */
+    private static final double SPIKE_SHARE = 0.03;
+
+    private static final double SPIKES_REACH = 60;
+    /** Above this part of a step rounding is but a part of the noise, and the mean of the readings is their level. */
+    private static final double SEEN = 0.7;
+    /** Below this part the passes hardly tell how large it is. */
+    private static final double KNOWN = 0.2;
+
+    private static final double KNOWN_WITHIN = 0.4;
+    private static final double LEAST = 0.02;
+    private static final double FINE = 0.1;
+
+    private final Rounding rounding;
+    private final double scale_mm;
+    private final double logWeight;
+    private final double logFlat;
+
+    private HiddenNoise(Rounding rounding, double scale_mm, double logWeight) {
+        this.rounding = rounding;
+        this.scale_mm = scale_mm;
+        this.logWeight = logWeight;
+        logFlat = FastMath.log(SPIKE_SHARE / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2())));
+    }
+
+    /** The tables of a display of step 1, the same for all. */
+    private static final class Tables {
+        static final List<Double> PARTS = new ArrayList<>();
+        static final List<Rounding> ROUNDINGS = new ArrayList<>();
+
+        static {
+            for (double part = LEAST; part < 2 * SEEN; part *= part < FINE ? 1.4 : 1.15) {
+                PARTS.add(part);
+                ROUNDINGS.add(new Rounding(part, 1));
+            }
+        }
+    }
+
+    /** The noises to try where the passes showed this one. */
+    static List<HiddenNoise> like(double noise_mm, double resolution_mm) {
+        if (noise_mm >= SEEN * resolution_mm) {
+            return List.of(new HiddenNoise(new Rounding(Math.max(noise_mm, 1e-9), resolution_mm), 1, 0));
+        }
+        List<HiddenNoise> noises = new ArrayList<>();
+        double shown = Math.max(noise_mm / resolution_mm, KNOWN);
+        for (int i = 0; i < Tables.PARTS.size(); i++) {
+            double part = Tables.PARTS.get(i);
+            boolean hidden = part < shown && noise_mm <= KNOWN * resolution_mm;
+            double off = hidden ? 0 : FastMath.log(part / shown) / KNOWN_WITHIN;
+            double spacing = part < FINE ? FastMath.log(1.4) : FastMath.log(1.15);
+            noises.add(new HiddenNoise(Tables.ROUNDINGS.get(i), resolution_mm, FastMath.log(spacing) - off * off / 2));
+        }
+        return noises;
+    }
+
+    /** Log probability of this noise and of readings about a level; counts say how many alike begin at each first of them. */
+    double log(double[] readings_mm, int[] counts, double level_mm) {
+        double sum = logWeight;
+        for (int i = 0; i < readings_mm.length; i += counts[i]) {
+            double d = rounding.log((readings_mm[i] - level_mm) / scale_mm);
+            sum += counts[i] * (d > logFlat + 20 ? d : logFlat + FastMath.log1p(FastMath.exp(d - logFlat)));
+        }
+        return sum;
+    }
+}
