@@ -20,10 +20,24 @@ public final class Alignment {
 
     private final List<Station> stations;
     private final List<String> spots;
+    private final boolean isTurnedOver;
     private final FittedTouches line;
 
     /** At least two stations, and no spot on its own. */
     public Alignment(List<Station> stations) {
+        this(stations, false);
+    }
+
+    /**
+     * A part that is touched all along, then all along again after half a turn about its own length, as a bar in a spindle:
+     * its two sides are the two spots. What it leans by itself shows the other way after the turn, and drops out.
+     */
+    public static Alignment turnedOver(List<Station> stations) {
+        return new Alignment(stations, true);
+    }
+
+    private Alignment(List<Station> stations, boolean isTurnedOver) {
+        this.isTurnedOver = isTurnedOver;
         this.stations = List.copyOf(stations);
         this.spots = stations.stream().map(Station::spot).distinct().toList();
         for (String spot : spots) {
@@ -37,21 +51,34 @@ public final class Alignment {
                         "spot '" + spot + "' was touched at one place of the travel only: bring it to both ends");
             }
         }
+        if (isTurnedOver && spots.size() != 2) {
+            throw new IllegalArgumentException(
+                    "a part that is turned over has two sides, not " + spots.size() + ": name each as a spot");
+        }
         this.line = new FittedTouches(
                 stations.stream().map(Station::touch).toList(),
                 stations.stream().map(this::row).toArray(double[][]::new));
     }
 
     private double[] row(Station station) {
-        double[] row = new double[spots.size() + 1];
-        row[spots.indexOf(station.spot())] = 1;
-        row[spots.size()] = station.travel_mm() - stations.get(0).travel_mm();
+        double[] row = new double[slopeColumn() + 1];
+        int spot = spots.indexOf(station.spot());
+        row[spot] = 1;
+        double travelled_mm = station.travel_mm() - stations.get(0).travel_mm();
+        row[slopeColumn()] = travelled_mm;
+        if (isTurnedOver) {
+            row[spots.size()] = spot == 0 ? travelled_mm : -travelled_mm;
+        }
         return row;
+    }
+
+    private int slopeColumn() {
+        return isTurnedOver ? spots.size() + 1 : spots.size();
     }
 
     /** Change of the touched surface for a millimetre of travel, as the person sees it at the needle. */
     public Budget slope(TouchConditions conditions) {
-        return line.parameter(spots.size(), conditions.withoutTemperature());
+        return line.parameter(slopeColumn(), conditions.withoutTemperature());
     }
 
     /** The same over a length: parallelism of the travel to the feature, in millimetres. */

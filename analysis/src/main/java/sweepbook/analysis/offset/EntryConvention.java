@@ -53,13 +53,7 @@ public record EntryConvention(double factor, SignRule sign, Use use, EntryUnit u
      * @param measured the offset, in millimetres (angles in degrees)
      */
     public EntryChange change(BigDecimal before, Budget measured) {
-        Budget wanted = measured.times(sign == SignRule.NEGATED ? -factor : factor);
-        if (sign == SignRule.MAGNITUDE) {
-            wanted = wanted.value() < 0 ? wanted.times(-1) : wanted;
-        }
-        if (use == Use.ADDED_TO_ENTRY) {
-            wanted = wanted.shiftedTo(unit.toInside(before.doubleValue()) + wanted.value());
-        }
+        Budget wanted = unrounded(before, measured);
         BigDecimal after = BigDecimal.valueOf(unit.fromInside(wanted.value())).setScale(decimals, RoundingMode.HALF_UP);
         Budget entry = wanted.shiftedTo(unit.toInside(after.doubleValue()))
                 .with(BudgetLine.within(
@@ -69,6 +63,18 @@ public record EntryConvention(double factor, SignRule sign, Use use, EntryUnit u
                         1,
                         "the controller's table allows no more"));
         return new EntryChange(before, after, entry);
+    }
+
+    /** The entry with all decimals, in millimetres (angles in degrees). */
+    public Budget unrounded(BigDecimal before, Budget measured) {
+        Budget wanted = measured.times(sign == SignRule.NEGATED ? -factor : factor);
+        if (sign == SignRule.MAGNITUDE) {
+            wanted = wanted.value() < 0 ? wanted.times(-1) : wanted;
+        }
+        if (use == Use.ADDED_TO_ENTRY) {
+            wanted = wanted.shiftedTo(unit.toInside(before.doubleValue()) + wanted.value());
+        }
+        return wanted;
     }
 
     /**

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import sweepbook.analysis.fit.LinearFit;
+import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.analysis.uncertainty.Estimate;
 
 /**
@@ -32,6 +33,7 @@ public final class ScaleCheck {
     private static final int SLOPE = 1;
     private static final int HYSTERESIS = 2;
 
+    private final double[][] rows;
     private final LinearFit line;
     private final boolean bothWays;
 
@@ -44,11 +46,11 @@ public final class ScaleCheck {
             throw new IllegalArgumentException(
                     "a scale check needs " + (parameters + 1) + " steps, not " + steps.size());
         }
-        this.line = new LinearFit(
-                steps.stream()
-                        .map(step -> row(step, sign, steps.get(0).position_mm()))
-                        .toArray(double[][]::new),
-                steps.stream().mapToDouble(Step::reading_mm).toArray());
+        this.rows = steps.stream()
+                .map(step -> row(step, sign, steps.get(0).position_mm()))
+                .toArray(double[][]::new);
+        this.line =
+                new LinearFit(rows, steps.stream().mapToDouble(Step::reading_mm).toArray());
     }
 
     private double[] row(Step step, int sign, double start_mm) {
@@ -67,6 +69,29 @@ public final class ScaleCheck {
         Estimate slope = slope();
         return new Estimate(
                 1 / slope.value(), slope.stdU() / (slope.value() * slope.value()), slope.degreesOfFreedom());
+    }
+
+    /**
+     * By how much the readings differ from the machine's scale over a span, in millimetres, with the sources of
+     * uncertainty of the touches. The scale and the tilt that are stated do not come in: they are what is looked for.
+     *
+     * @param touches the steps, in their order
+     */
+    public Budget off(double span_mm, List<Touch> touches, TouchConditions conditions) {
+        IndicatorLimits stated = conditions.indicator();
+        IndicatorLimits plain = new IndicatorLimits(
+                stated.permissibleError_mm(),
+                stated.independentAfter_mm(),
+                stated.hysteresis_mm(),
+                0,
+                Estimate.exact(1),
+                stated.contactRadius());
+        FittedTouches fitted = new FittedTouches(touches, rows);
+        return fitted.parameter(
+                        SLOPE,
+                        new TouchConditions(plain, conditions.machine(), conditions.surroundings())
+                                .withoutTemperature())
+                .times(span_mm * touches.get(0).signOfReading());
     }
 
     /** Tilt of a plunger against the measured axis that would explain the slope, in degrees; 0 if it is below 1. */

@@ -1,15 +1,19 @@
 package sweepbook.cli.command;
 
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import sweepbook.cli.proof.BundledOffset;
 import sweepbook.cli.proof.Kind;
 import sweepbook.cli.proof.Mistake;
+import sweepbook.cli.proof.Trial;
 
 /** Counts over simulated set-ups how often U95 holds the truth, and how often a planted mistake is named. */
 @Command(
@@ -42,10 +46,9 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         boolean good = true;
         out.printf(
-                "%-50s %12s %12s %12s%n",
-                "kind (millimetres, where it says no other)", "within U95", "rms off", "mean U95");
-        for (Kind kind : Kind.values()) {
-            good &= prove(kind, out);
+                "%-50s %12s %12s %12s%n", "kind (millimetres; angles in degrees)", "within U95", "rms off", "mean U95");
+        for (Trial trial : trials()) {
+            good &= prove(trial, out);
         }
         out.printf("%n%-50s %12s%n", "mistake", "told");
         for (Mistake mistake : Mistake.values()) {
@@ -66,12 +69,18 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         return good ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
-    private boolean prove(Kind kind, PrintWriter out) {
+    /** Every kind of measurement, then every offset of the bundled plans. */
+    static List<Trial> trials() {
+        return Stream.<Trial>concat(Stream.of(Kind.values()), Stream.of(BundledOffset.values()))
+                .toList();
+    }
+
+    private boolean prove(Trial trial, PrintWriter out) {
         int covered = 0;
         double squares = 0;
         double u95 = 0;
         for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
-            Kind.Outcome outcome = kind.of(seed);
+            Trial.Outcome outcome = trial.of(seed);
             double off = outcome.found().value() - outcome.truth();
             covered += outcome.isCovered() ? 1 : 0;
             squares += off * off;
@@ -80,7 +89,7 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         out.printf(
                 Locale.ROOT,
                 "%-50s %12s %12.5f %12.5f%n",
-                kind.words(),
+                trial.words(),
                 percent(covered),
                 Math.sqrt(squares / setUps),
                 u95 / setUps);

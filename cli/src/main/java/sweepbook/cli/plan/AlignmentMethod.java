@@ -14,8 +14,9 @@ import sweepbook.cli.plan.TouchSeries.PlannedTouch;
  *
  * @param travel the axis of the travel
  * @param turned the rotary axis that is to be set
+ * @param isTurnedOver whether the part is touched again after half a turn about its length, so that its own lean drops out
  */
-public record AlignmentMethod(Axis travel, Optional<Turned> turned) implements Method {
+public record AlignmentMethod(Axis travel, Optional<Turned> turned, boolean isTurnedOver) implements Method {
     static final String WORD = "alignment";
 
     /**
@@ -60,6 +61,10 @@ public record AlignmentMethod(Axis travel, Optional<Turned> turned) implements M
                 throw new IllegalArgumentException(
                         "spot '" + spot(touch) + "' is touched once only: bring it to both ends");
             }
+            if (isTurnedOver
+                    && touches.stream().map(AlignmentMethod::spot).distinct().count() != 2) {
+                throw new IllegalArgumentException("a part that is turned over has two sides: name each as a spot");
+            }
             if (!touch.feature().equals(touches.get(0).feature())) {
                 throw new IllegalArgumentException("an " + word() + " stays on one feature; these are "
                         + touches.get(0).feature().name() + " and "
@@ -97,18 +102,20 @@ public record AlignmentMethod(Axis travel, Optional<Turned> turned) implements M
                 });
     }
 
-    static Alignment alignment(List<MadeTouch> made) {
-        return new Alignment(made.stream()
+    Alignment alignment(List<MadeTouch> made) {
+        List<Alignment.Station> stations = made.stream()
                 .map(touch ->
                         new Alignment.Station(touch.travel_mm().orElseThrow(), spot(touch.planned()), touch.touch()))
-                .toList());
+                .toList();
+        return isTurnedOver ? Alignment.turnedOver(stations) : new Alignment(stations);
     }
 
     @Override
     public List<String> unnoticed() {
         return List.of(
                 "A stand or part that was bumped between the touches: come back to the first place at the end.",
-                "A part that is itself warped, where its spots are not marked and brought round to both ends.");
+                "A part that is itself warped, where its spots are not marked and brought round to both ends, or the part is"
+                        + " not turned over.");
     }
 
     /** All touches are of one spot where none is named. */

@@ -40,7 +40,7 @@ final class MethodFields {
             case ScaleCheckMethod.WORD -> new ScaleCheckMethod();
             case ParallelismMethod.WORD ->
                 new ParallelismMethod(
-                        new AlignmentMethod(travel(fields, machine, measured), Optional.empty()),
+                        new AlignmentMethod(travel(fields, machine, measured), Optional.empty(), isTurnedOver(fields)),
                         PlanFields.step(fields, "over"));
             default -> alignment(fields, machine, measured);
         };
@@ -61,16 +61,21 @@ final class MethodFields {
         return travel;
     }
 
+    private static boolean isTurnedOver(JsonFields fields) throws JsonFault {
+        return fields.has("turnedOver") && fields.flag("turnedOver");
+    }
+
     private static Method alignment(JsonFields fields, Plan.Machine machine, Axis measured) throws JsonFault {
         Axis travel = travel(fields, machine, measured);
         if (!fields.has("rotary")) {
-            return new AlignmentMethod(travel, Optional.empty());
+            return new AlignmentMethod(travel, Optional.empty(), isTurnedOver(fields));
         }
         String rotary = fields.choice("rotary", ROTARY_AXES, axis -> axis);
         try {
             Turning turning =
                     Turning.of(travel.name().charAt(0), measured.name().charAt(0), rotary.charAt(0));
-            return new AlignmentMethod(travel, Optional.of(new AlignmentMethod.Turned(rotary, turning)));
+            return new AlignmentMethod(
+                    travel, Optional.of(new AlignmentMethod.Turned(rotary, turning)), isTurnedOver(fields));
         } catch (IllegalArgumentException e) {
             throw fields.fault("rotary", e.getMessage());
         }

@@ -37,9 +37,7 @@ public record ParallelismMethod(AlignmentMethod line, Length over) implements Me
     public Measurement of(List<MadeTouch> made) {
         Measurement lean = line.of(made);
         return new Measurement(
-                conditions -> AlignmentMethod.alignment(made).over(over.mm(), conditions),
-                lean.warnings(),
-                lean.besides());
+                conditions -> line.alignment(made).over(over.mm(), conditions), lean.warnings(), lean.besides());
     }
 
     @Override

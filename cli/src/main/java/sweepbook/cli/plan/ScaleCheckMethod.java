@@ -5,10 +5,6 @@ import java.util.List;
 import sweepbook.analysis.offset.Approach;
 import sweepbook.analysis.offset.ScaleCheck;
 import sweepbook.analysis.offset.Touch;
-import sweepbook.analysis.offset.TouchConditions;
-import sweepbook.analysis.uncertainty.Budget;
-import sweepbook.analysis.uncertainty.BudgetLine;
-import sweepbook.analysis.uncertainty.Distribution;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.cli.plan.Measurement.Beside;
 import sweepbook.cli.plan.TouchSeries.PlannedTouch;
@@ -63,7 +59,7 @@ public record ScaleCheckMethod() implements Method {
         double span_mm = farthest_mm;
         ScaleCheck check = new ScaleCheck(steps, approach);
         return new Measurement(
-                conditions -> off(check, span_mm, touches, conditions),
+                conditions -> check.off(span_mm, touches, conditions),
                 conditions -> check.warnings(),
                 conditions -> List.of(
                         Beside.ratio("reading for a movement of one", check.slope()),
@@ -71,29 +67,6 @@ public record ScaleCheckMethod() implements Method {
                         Beside.length("hysteresis, reading going in less coming out", check.hysteresis()),
                         Beside.length(
                                 "scatter of a reading about the line", Estimate.exact(check.repeatability_mm()))));
-    }
-
-    /** The scatter shows itself; steps coarser than the scatter do not, and count by themselves. */
-    private static Budget off(ScaleCheck check, double span_mm, List<Touch> touches, TouchConditions conditions) {
-        double mean_mm =
-                touches.stream().mapToDouble(Touch::position_mm).average().orElseThrow();
-        double squares_mm2 = touches.stream()
-                .mapToDouble(touch -> Math.pow(touch.position_mm() - mean_mm, 2))
-                .sum();
-        double perReading = span_mm / Math.sqrt(squares_mm2);
-        List<BudgetLine> lines = new ArrayList<>();
-        lines.add(BudgetLine.of(
-                "scatter of the readings about the line", check.slope(), span_mm, "more steps; a steadier stand"));
-        double readout_mm = conditions.machine().readoutStep_mm();
-        if (readout_mm > 0) {
-            lines.add(BudgetLine.within(
-                    "step of the machine's readout at each step",
-                    Distribution.RECTANGULAR,
-                    readout_mm / 2,
-                    perReading,
-                    "show more decimals if the controller can"));
-        }
-        return new Budget((check.slope().value() - 1) * span_mm, lines);
     }
 
     @Override

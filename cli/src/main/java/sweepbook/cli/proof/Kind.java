@@ -2,20 +2,29 @@ package sweepbook.cli.proof;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import sweepbook.analysis.offset.Alignment;
 import sweepbook.analysis.offset.BracketedPair;
+import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.Reversal;
+import sweepbook.analysis.offset.Surroundings;
+import sweepbook.analysis.offset.Temperature;
 import sweepbook.analysis.offset.Touch;
+import sweepbook.analysis.offset.TouchConditions;
 import sweepbook.analysis.offset.TouchNetwork;
 import sweepbook.analysis.offset.TouchPair;
 import sweepbook.analysis.offset.TurnedTouches;
 import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.cli.plan.MadeTouch;
+import sweepbook.cli.plan.ScaleCheckMethod;
+import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 import sweepbook.simulator.machine.Axis;
 import sweepbook.simulator.machine.Pose;
 import sweepbook.simulator.machine.Vec3;
 
 /** A kind of measurement, made on a set-up. */
-public enum Kind {
+public enum Kind implements Trial {
     PIN_TO_PIN("pin to pin") {
         @Override
         Outcome measure(SetUp setUp) {
@@ -28,10 +37,84 @@ public enum Kind {
     FACE_TO_PIN("face to pin") {
         @Override
         Outcome measure(SetUp setUp) {
-            Thing face = Thing.face(setUp, "face", somePlace(setUp), Axis.X, 0);
+            Thing face = Thing.face(setUp, "face", somePlace(setUp), setUp.out(Axis.X));
             Thing pin = somePin(setUp, "pin");
             TouchPair pair = new TouchPair(face.touch(Axis.X, Pose.HOME, 0), pin.touch(Axis.X, Pose.HOME, 200));
             return new Outcome(pair.offset(setUp.conditions).combined(), apart(face, pin));
+        }
+    },
+    FACE_TO_FACE("face to face") {
+        @Override
+        Outcome measure(SetUp setUp) {
+            Thing one = Thing.face(setUp, "one", somePlace(setUp), setUp.out(Axis.X));
+            Thing two = Thing.face(setUp, "two", somePlace(setUp), setUp.out(Axis.X));
+            TouchPair pair = new TouchPair(one.touch(Axis.X, Pose.HOME, 0), two.touch(Axis.X, Pose.HOME, 200));
+            return new Outcome(pair.offset(setUp.conditions).combined(), apart(one, two));
+        }
+    },
+    OPPOSITE_SIDES("pin to pin, from opposite sides") {
+        @Override
+        Outcome measure(SetUp setUp) {
+            Thing one = somePin(setUp, "one");
+            Thing two = somePin(setUp.fromTheOtherSide(), "two");
+            TouchPair pair = new TouchPair(one.touch(Axis.X, Pose.HOME, 0), two.touch(Axis.X, Pose.HOME, 200));
+            return new Outcome(pair.offset(setUp.conditions).combined(), apart(one, two));
+        }
+    },
+    LEVER("pin to pin, lever at an angle") {
+        @Override
+        Outcome measure(SetUp setUp) {
+            Estimate angle = new Estimate(setUp.between(5, 40), setUp.between(0, 2), Double.POSITIVE_INFINITY);
+            LeveredIndicator lever = new LeveredIndicator(setUp, angle);
+            Thing one = somePin(setUp, "one");
+            Thing two = somePin(setUp, "two");
+            TouchPair pair = new TouchPair(
+                    lever.read(one.touch(Axis.X, Pose.HOME, 0), 0),
+                    lever.read(two.touch(Axis.X, Pose.HOME, 200), setUp.between(-0.2, 0.2)));
+            return new Outcome(pair.offset(lever.conditions()).combined(), apart(one, two));
+        }
+    },
+    TEMPERATURE("pin to pin, off 20 degrees C") {
+        @Override
+        Outcome measure(SetUp setUp) {
+            Thing one = somePin(setUp, "one");
+            Thing two = somePin(setUp, "two");
+            TouchPair pair = new TouchPair(one.touch(Axis.X, Pose.HOME, 0), two.touch(Axis.X, Pose.HOME, 200));
+            double inf = Double.POSITIVE_INFINITY;
+            Temperature stated = new Temperature(
+                    new Estimate(setUp.between(-8, 12), 0.5, inf),
+                    new Estimate(11.5e-6, 0.6e-6, inf),
+                    new Estimate(setUp.between(-3e-6, 13e-6), 1e-6, inf),
+                    new Estimate(setUp.between(-2, 2), 0.3, inf));
+            double strain = setUp.near(stated.expansionDifference_per_K()) * setUp.near(stated.excess_K())
+                    + setUp.near(stated.scaleExpansion_per_K()) * setUp.near(stated.temperatureDifference_K());
+            TouchConditions conditions = new TouchConditions(
+                    setUp.conditions.indicator(),
+                    setUp.conditions.machine(),
+                    new Surroundings(setUp.conditions.surroundings().drift_mm_per_s(), Optional.of(stated)));
+            return new Outcome(pair.offset(conditions).combined(), apart(one, two) * (1 - strain));
+        }
+    },
+    SCALE_CHECK("scale check over 0.8 mm, in and out") {
+        @Override
+        Outcome measure(SetUp setUp) {
+            Feature face = new Feature.Flat("face");
+            PlannedTouch planned =
+                    new PlannedTouch(face, Optional.empty(), Optional.empty(), Optional.empty(), "", "none");
+            double step_mm = setUp.conditions.machine().readoutStep_mm();
+            List<MadeTouch> steps = new ArrayList<>();
+            for (int i = 0; i <= 16; i++) {
+                double shown_mm = 0.1 * (i <= 8 ? i : 16 - i);
+                double depth_mm = shown_mm + setUp.between(-step_mm / 2, step_mm / 2);
+                Touch touch = setUp.reading(face, setUp.direction.sign() * shown_mm, depth_mm, 20 * i);
+                steps.add(new MadeTouch(i, planned, touch, OptionalDouble.empty()));
+            }
+            Estimate off = new ScaleCheckMethod()
+                    .of(steps)
+                    .result()
+                    .apply(setUp.conditions)
+                    .combined();
+            return new Outcome(off, 0.8 * (1 / setUp.trueScale() - 1));
         }
     },
     REPEATED("pin to pin, three times") {
@@ -112,15 +195,18 @@ public enum Kind {
         @Override
         Outcome measure(SetUp setUp) {
             double lean_deg = setUp.between(-0.05, 0.05);
-            Thing face = Thing.face(setUp, "face", somePlace(setUp), Axis.Y, lean_deg);
-            List<Alignment.Station> stations = new ArrayList<>();
-            for (int i = 0; i < 5; i++) {
-                double travel_mm = face.travelToMiddle_mm(Axis.X) + 50 * i;
-                stations.add(new Alignment.Station(
-                        travel_mm, "along", face.touchAtTravel(Axis.Y, Axis.X, travel_mm, 40 * i)));
-            }
             return new Outcome(
-                    new Alignment(stations).lean_deg(setUp.conditions).combined(), lean_deg);
+                    alongAFace(setUp, lean_deg).lean_deg(setUp.conditions).combined(), lean_deg);
+        }
+    },
+    PARALLELISM("face out of a travel, over 1000 mm") {
+        @Override
+        Outcome measure(SetUp setUp) {
+            double lean_deg = setUp.between(-0.05, 0.05);
+            double sense = setUp.carriesFeatures() ? -1 : 1;
+            return new Outcome(
+                    alongAFace(setUp, lean_deg).over(1000, setUp.conditions).combined(),
+                    sense * 1000 * Math.tan(Math.toRadians(lean_deg)));
         }
     },
     NETWORK("network of nine touches") {
@@ -136,27 +222,18 @@ public enum Kind {
         }
     };
 
-    /**
-     * @param found what the measurement says
-     * @param truth in the same unit
-     */
-    public record Outcome(Estimate found, double truth) {
-        public boolean isCovered() {
-            return Math.abs(found.value() - truth) <= found.u95();
-        }
-    }
-
     private final String words;
 
     Kind(String words) {
         this.words = words;
     }
 
+    @Override
     public String words() {
         return words;
     }
 
-    /** Makes the measurement on the set-up of a seed. */
+    @Override
     public Outcome of(long seed) {
         SetUp setUp = new SetUp(seed, needsTheHeadToCarryFeatures());
         return measure(setUp);
@@ -179,6 +256,18 @@ public enum Kind {
 
     private static double apart(Thing one, Thing two) {
         return two.middle().x() - one.middle().x();
+    }
+
+    private static Alignment alongAFace(SetUp setUp, double lean_deg) {
+        Thing face =
+                Thing.face(setUp, "face", somePlace(setUp), setUp.out(Axis.Y).aboutZ(lean_deg));
+        List<Alignment.Station> stations = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            double travel_mm = face.travelToMiddle_mm(Axis.X, Pose.HOME) + 50 * i;
+            stations.add(new Alignment.Station(
+                    travel_mm, "along", face.touchAtTravel(Axis.Y, Axis.X, travel_mm, Pose.HOME, 40 * i)));
+        }
+        return new Alignment(stations);
     }
 
     private static TurnedTouches turned(

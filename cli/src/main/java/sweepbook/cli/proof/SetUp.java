@@ -40,6 +40,7 @@ final class SetUp {
     private final double creep_mm_per_s;
     private final double readingU_mm;
     private final int readingFreedom;
+    private final ErrorCurve errors;
 
     /**
      * @param headCarriesFeatures whether the indicator has to stand on the table; else either
@@ -61,6 +62,27 @@ final class SetUp {
         creep_mm_per_s = between(-drift_mm_per_s, drift_mm_per_s);
         readingU_mm = between(0.0003, 0.002);
         readingFreedom = random.nextInt(5, 60);
+        errors = new ErrorCurve(indicator, random);
+    }
+
+    /** The same with a contact that swings both ways, pressed from the other side. */
+    private SetUp(SetUp other) {
+        random = other.random;
+        conditions = other.conditions;
+        head = other.head;
+        direction = other.direction == Direction.PLUS ? Direction.MINUS : Direction.PLUS;
+        stand = other.stand;
+        pressing = other.pressing == Pressing.RAISES ? Pressing.LOWERS : Pressing.RAISES;
+        trueScale = other.trueScale;
+        trueContact_mm = other.trueContact_mm;
+        creep_mm_per_s = other.creep_mm_per_s;
+        readingU_mm = other.readingU_mm;
+        readingFreedom = other.readingFreedom;
+        errors = other.errors;
+    }
+
+    SetUp fromTheOtherSide() {
+        return new SetUp(this);
     }
 
     double between(double least, double greatest) {
@@ -131,13 +153,29 @@ final class SetUp {
         MachineLimits machine = conditions.machine();
         double shown_mm = Math.rint((pressed_mm + half(machine.backlash_mm())) / machine.readoutStep_mm())
                 * machine.readoutStep_mm();
+        return reading(feature, shown_mm, depth_mm, time_s);
+    }
+
+    /** What the indicator shows for a true depth, as the touch at a shown position. */
+    Touch reading(Feature feature, double shown_mm, double depth_mm, double time_s) {
         return new Touch(
                 feature, new Approach(direction, pressing, stand), shown_mm, read(pressing.sign() * depth_mm), time_s);
     }
 
+    /** Movement for a reading of one. */
+    double trueScale() {
+        return trueScale;
+    }
+
+    double trueContact_mm() {
+        return trueContact_mm;
+    }
+
     /** What the indicator shows for a true movement; a stated scatter is itself known from few readings. */
     private Estimate read(double true_mm) {
-        double shown_mm = true_mm / trueScale
+        double ideal_mm = true_mm / trueScale;
+        double shown_mm = ideal_mm
+                + errors.of_mm(ideal_mm)
                 + half(conditions.indicator().hysteresis_mm())
                 + readingU_mm * random.nextGaussian();
         double squares = 0;

@@ -11,6 +11,7 @@ import sweepbook.simulator.machine.Vec3;
 /** A feature of a set-up: its true shape and place, and what the person states of it. */
 final class Thing {
     private static final double PIN_LENGTH_MM = 60;
+    private static final double BAR_LENGTH_MM = 300;
 
     private final SetUp setUp;
     private final Feature stated;
@@ -32,10 +33,22 @@ final class Thing {
         return new Thing(setUp, new Feature.Round(name, radius), shape, middle);
     }
 
-    /** A large face that looks towards the contact, turned by a little about the vertical. */
-    static Thing face(SetUp setUp, String name, Vec3 middle, Axis measured, double turned_deg) {
-        Vec3 normal = setUp.out(measured).aboutZ(turned_deg);
+    /** A large face with the direction that it looks to. */
+    static Thing face(SetUp setUp, String name, Vec3 middle, Vec3 normal) {
         return new Thing(setUp, new Feature.Flat(name), new Shape.Face(middle, normal, 1000), middle);
+    }
+
+    /** A long pin about its middle, with the direction from there to its end. */
+    static Thing bar(SetUp setUp, String name, Vec3 middle, Vec3 towardsEnd) {
+        Thing bar = pin(setUp, name, middle, Axis.Z);
+        return bar.at(middle, towardsEnd);
+    }
+
+    /** The same long pin elsewhere. */
+    Thing at(Vec3 newMiddle, Vec3 towardsEnd) {
+        double radius_mm = ((Shape.Pin) shape).radius_mm();
+        Vec3 end = newMiddle.plus(towardsEnd.times(BAR_LENGTH_MM / 2));
+        return new Thing(setUp, stated, new Shape.Pin(end, towardsEnd.times(-1), BAR_LENGTH_MM, radius_mm), newMiddle);
     }
 
     String name() {
@@ -55,12 +68,12 @@ final class Thing {
     }
 
     /** Where a travel axis stands when the middle is before the contact. */
-    double travelToMiddle_mm(Axis travel) {
-        return setUp.linedUp(middle, Pose.HOME).of(travel);
+    double travelToMiddle_mm(Axis travel, Pose rotary) {
+        return setUp.linedUp(middle, rotary).of(travel);
     }
 
-    Touch touchAtTravel(Axis measured, Axis travel, double travel_mm, double time_s) {
-        Pose lined = setUp.linedUp(middle, Pose.HOME).with(travel, travel_mm);
+    Touch touchAtTravel(Axis measured, Axis travel, double travel_mm, Pose rotary, double time_s) {
+        Pose lined = setUp.linedUp(middle, rotary).with(travel, travel_mm);
         return setUp.touch(stated, shape, measured, lined, time_s, setUp.crept_mm(time_s));
     }
 }

@@ -9,8 +9,9 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import sweepbook.cli.proof.Kind;
+import org.junit.jupiter.params.provider.MethodSource;
 import sweepbook.cli.proof.Mistake;
+import sweepbook.cli.proof.Trial;
 
 class ProofOffsetsCommandTest {
     private static final int SETUPS = 400;
@@ -28,15 +29,15 @@ class ProofOffsetsCommandTest {
 
     /** Simulated truth, by the simulator's bodies: 93 to 97 % widened by three deviations of 400 counts. */
     @ParameterizedTest
-    @EnumSource(Kind.class)
-    void u95HoldsTheTruth(Kind kind) {
+    @MethodSource("sweepbook.cli.command.ProofOffsetsCommand#trials")
+    void u95HoldsTheTruth(Trial kind) {
         int covered = 0;
         for (long seed = FIRST_SEED; seed < FIRST_SEED + SETUPS; seed++) {
             covered += kind.of(seed).isCovered() ? 1 : 0;
         }
         assertTrue(
                 covered >= 0.90 * SETUPS && covered <= 0.995 * SETUPS,
-                kind + " covered in " + covered + " of " + SETUPS + " from seed " + FIRST_SEED);
+                kind.words() + " covered in " + covered + " of " + SETUPS + " from seed " + FIRST_SEED);
     }
 
     /** Simulated truth. */
@@ -54,7 +55,7 @@ class ProofOffsetsCommandTest {
     void aLineForEachKindAndMistake_andTheSeeds() {
         run("proof", "offsets", "--setups", "20", "--first", "7");
         List<String> lines = out.toString().lines().toList();
-        assertEquals(Kind.values().length + Mistake.values().length + 6, lines.size(), out::toString);
+        assertEquals(ProofOffsetsCommand.trials().size() + Mistake.values().length + 6, lines.size(), out::toString);
         assertTrue(lines.get(1).startsWith("pin to pin "), out::toString);
         assertEquals("20 set-ups of each, seeds 7 to 26", lines.get(lines.size() - 1));
     }
