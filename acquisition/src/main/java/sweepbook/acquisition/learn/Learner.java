@@ -2,6 +2,7 @@ package sweepbook.acquisition.learn;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
@@ -12,40 +13,57 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
-import java.util.function.Function;
 import java.util.stream.Collectors;
 import sweepbook.acquisition.json.JsonFault;
+import sweepbook.acquisition.learn.Learned.Proposed;
+import sweepbook.acquisition.learn.Learned.Refused;
+import sweepbook.acquisition.learn.Learned.Undecided;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.wire.Decoded;
 import sweepbook.acquisition.wire.FrameDecoder;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.LineSettings;
 import sweepbook.acquisition.wire.Profiles;
+import sweepbook.acquisition.wire.Request;
 
 /**
  * Proposes a profile from bytes that came while the plunger was moved: a bundled one that reads them, or lines of text
  * whose shape is found. It does not guess: where two numbers could be the reading, or nothing says the unit, it says so.
  */
 public final class Learner {
-    /** Fewer lines do not show which parts change. */
-    private static final int FEWEST_LINES = 8;
+    /** Fewer do not show which parts change, nor enough to compare with the display. */
+    private static final int FEWEST = 10;
+    /** As few as that come at the right speed only. */
+    private static final int NO_ACCIDENT = 3;
     /** A few lines are cut or damaged in any recording. */
     private static final double ENOUGH = 0.9;
+    /** Longer lines hold more than a reading. */
+    private static final int LONGEST_LINE = 80;
 
     /** Of those that are equally common the first is taken. */
-    private static final List<String> TERMINATORS = List.of("\r\n", "\n", "\r");
+    private static final List<String> TERMINATORS = List.of("\r\n", "\n\r", "\n", "\r");
 
-    private Learner() {}
+    private static final ObjectMapper MAPPER = new ObjectMapper();
+
+    private final LineSettings line;
+    private final boolean lineKnown;
+    private final Optional<Request> request;
+    private final Hints hints;
 
     /**
-     * What the bytes tell.
-     *
-     * @param line how the serial line was set when they came
-     * @param unit the unit that the display shows, as the person says; needed where frames do not say
-     * @param number which of several changing numbers of a line is the reading, from 1, as the person says
+     * @param line how the serial line was set when the bytes came
+     * @param lineKnown whether there was a serial line, and it tells the indicator's settings
+     * @param request what they were the answers to
      */
-    public static Learned learn(byte[] bytes, LineSettings line, Optional<LengthUnit> unit, Optional<Integer> number) {
+    public Learner(LineSettings line, boolean lineKnown, Optional<Request> request, Hints hints) {
+        this.line = line;
+        this.lineKnown = lineKnown;
+        this.request = request;
+        this.hints = hints;
+    }
+
+    /** What the bytes tell. */
+    public Learned learn(byte[] bytes) {
         Optional<Learned> packed = checked(bytes);
         if (packed.isPresent()) {
             return packed.get();
@@ -55,38 +73,80 @@ public final class Learner {
                 .filter(text::contains)
                 .max(Comparator.comparing(end -> text.split(end, -1).length));
         if (terminator.isEmpty()) {
-            return new Learned.Refused("no line ends in what came, and no bundled profile reads it; check the speed, or"
+            return new Refused("no line ends in what came, and no bundled profile reads it; check the speed, or"
                     + " write a profile by hand from the device's description");
         }
-        List<String> lines = lines(text, terminator.get());
-        if (lines.size() < FEWEST_LINES) {
-            return new Learned.Refused(
-                    "only " + lines.size() + " lines of one shape came; keep the plunger moving longer");
+        List<String> all = printable(text, terminator.get());
+        boolean points = all.stream().anyMatch(line -> line.matches(".*\\d\\.\\d.*"));
+        boolean commas = all.stream().anyMatch(line -> line.matches(".*\\d,\\d.*"));
+        if (commas && !points && hints.decimalMark().isEmpty() && all.size() >= NO_ACCIDENT) {
+            return new Undecided("'" + all.get(0).strip() + "' may hold one number with a decimal comma, or two with a"
+                    + " comma between them; look at the display and say --decimal-mark comma or point");
         }
-        return fromLines(bytes, lines, terminator.get(), line, unit, number);
+        char mark = hints.decimalMark().orElse('.');
+        List<String> lines = ofOneShape(all, mark);
+        if (lines.size() < FEWEST) {
+            String why = "only " + lines.size() + " lines of one shape came; keep the plunger moving longer, or press"
+                    + " the indicator's button more often";
+            return lines.size() < NO_ACCIDENT ? new Refused(why) : new Undecided(why);
+        }
+        return fromLines(bytes, lines, mark, terminator.get());
     }
 
     /** A bundled profile whose frames carry a check: that it holds again and again is no accident. */
-    private static Optional<Learned> checked(byte[] bytes) {
+    private Optional<Learned> checked(byte[] bytes) {
         for (String name : Profiles.BUNDLED) {
             IndicatorProfile profile = Profiles.bundled(name);
-            List<Double> readings = new ArrayList<>();
-            double share = share(profile, bytes, readings);
-            if (profile.isChecked() && share >= ENOUGH && readings.size() >= FEWEST_LINES) {
-                return Optional.of(new Learned.Proposed(profile, Profiles.json(name), share, readings));
+            List<Decoded.Value> values = new ArrayList<>();
+            double share = share(profile, bytes, values);
+            boolean believed = profile.isChecked()
+                    || profile.request().isPresent() && profile.request().equals(request);
+            if (believed && share >= ENOUGH && values.size() >= FEWEST) {
+                return Optional.of(atThisLine(name, share, values));
             }
         }
         return Optional.empty();
     }
 
-    /** The lines of the commonest number of parts, without the first and the last, which may be cut. */
-    private static List<String> lines(String text, String terminator) {
-        List<String> all = new ArrayList<>(Arrays.asList(text.split(terminator, -1)));
-        List<String> whole = all.size() < 3 ? List.of() : all.subList(1, all.size() - 1);
-        Map<Integer, List<String>> byParts = whole.stream()
-                .filter(line -> line.chars().allMatch(c -> c >= ' ' && c < 0x7f))
-                .filter(line -> line.length() < 80)
-                .collect(Collectors.groupingBy(line -> LineShape.cut(line).size()));
+    /** The bundled profile, at the settings at which it was heard. */
+    private Learned atThisLine(String name, double share, List<Decoded.Value> values) {
+        try {
+            ObjectNode root = (ObjectNode) MAPPER.readTree(Profiles.json(name));
+            String json = Profiles.json(name);
+            if (lineKnown && !isAlike(Profiles.bundled(name).line())) {
+                root.set("line", lineNode());
+                root.put("description", "As " + name + ", but heard at " + line.speed_baud() + " baud.");
+                json = text(root);
+            }
+            return new Proposed(Profiles.parse(name, json), json, share, values);
+        } catch (JsonProcessingException | JsonFault e) {
+            throw new IllegalStateException("the bundled profile '" + name + "' is faulty", e);
+        }
+    }
+
+    /** Whether bytes look the same; more stop bits than were listened for do no harm. */
+    private boolean isAlike(LineSettings other) {
+        return other.speed_baud() == line.speed_baud()
+                && other.dataBits() == line.dataBits()
+                && other.parity() == line.parity();
+    }
+
+    /** The lines that a person could read, without the first and the last, which may be cut. */
+    private static List<String> printable(String text, String terminator) {
+        List<String> all = Arrays.asList(text.split(terminator, -1));
+        return all.size() < 3
+                ? List.of()
+                : all.subList(1, all.size() - 1).stream()
+                        .filter(line -> line.length() < LONGEST_LINE)
+                        .filter(line -> line.chars().allMatch(c -> c >= ' ' && c < 0x7f || c == '\t'))
+                        .toList();
+    }
+
+    /** Those of the commonest number of parts. */
+    private static List<String> ofOneShape(List<String> lines, char decimalMark) {
+        Map<Integer, List<String>> byParts = lines.stream()
+                .collect(Collectors.groupingBy(
+                        line -> LineShape.cut(line, decimalMark).size()));
         return byParts.entrySet().stream()
                 .filter(entry -> entry.getKey() > 1)
                 .max(Comparator.comparing(entry -> entry.getValue().size()))
@@ -94,133 +154,127 @@ public final class Learner {
                 .orElse(List.of());
     }
 
-    private static Learned fromLines(
-            byte[] bytes,
-            List<String> lines,
-            String terminator,
-            LineSettings line,
-            Optional<LengthUnit> unit,
-            Optional<Integer> number) {
-        LineShape shape = LineShape.of(lines);
+    private Learned fromLines(byte[] bytes, List<String> lines, char decimalMark, String terminator) {
+        LineShape shape = LineShape.of(lines, decimalMark);
         List<Integer> candidates = shape.candidates();
         if (candidates.isEmpty()) {
-            return new Learned.Refused("no number in the lines changes ('" + lines.get(0)
+            return new Undecided("no number in the lines changes ('" + lines.get(0)
                     + "'); move the plunger up and down while the bytes are watched");
         }
-        if (candidates.size() > 1 && number.isEmpty()) {
-            return new Learned.Refused("several numbers in a line change, and each could be the reading ("
+        if (candidates.size() > 1 && hints.number().isEmpty()) {
+            return new Undecided("several numbers in a line change, and each could be the reading ("
                     + candidates.stream()
                             .map(i -> "'" + shape.column(i).get(0) + "'")
                             .collect(Collectors.joining(", "))
                     + "); look which of them the display shows and say --number 1 to " + candidates.size());
         }
-        if (number.isPresent() && (number.get() < 1 || number.get() > candidates.size())) {
-            return new Learned.Refused("--number must be from 1 to " + candidates.size());
+        int number = hints.number().orElse(1);
+        if (number < 1 || number > candidates.size()) {
+            return new Undecided("--number must be from 1 to " + candidates.size());
         }
-        int reading = candidates.get(number.orElse(1) - 1);
-        Set<String> words = shape.unitWords(reading);
-        if (words.isEmpty() && unit.isEmpty()) {
-            return new Learned.Refused(
-                    "'" + lines.get(0).strip() + "' does not say its unit, and millimetres and inches"
-                            + " fit equally well; look at the display and say --unit mm or --unit in");
+        int reading = candidates.get(number - 1);
+        Optional<Integer> address = shape.address(reading);
+        if (address.isPresent() && hints.channel().isEmpty()) {
+            return new Undecided("in '" + lines.get(0).strip() + "' "
+                    + String.join(" and ", shape.different(address.get()))
+                    + " take turns, as where several indicators share a line; say --channel with the one that is"
+                    + " wanted, or --channel " + Hints.ANY + " if it is no address");
         }
-        return proposed(bytes, shape, reading, terminator, line, unit, words);
+        Map<String, List<String>> byWord = shape.byUnitWord(reading);
+        if (byWord.isEmpty() && hints.unit().isEmpty()) {
+            return new Undecided("'" + lines.get(0).strip() + "' does not say its unit, and millimetres and inches"
+                    + " fit equally well; look at the display and say --unit mm or --unit in");
+        }
+        Optional<Integer> channel = address.filter(i -> !hints.channel().equals(Optional.of(Hints.ANY)));
+        return proposed(bytes, shape, reading, channel, terminator);
     }
 
-    private static Learned proposed(
-            byte[] bytes,
-            LineShape shape,
-            int reading,
-            String terminator,
-            LineSettings line,
-            Optional<LengthUnit> unit,
-            Set<String> words) {
-        String json = json(shape, reading, terminator, line, unit, words);
+    private Learned proposed(byte[] bytes, LineShape shape, int reading, Optional<Integer> address, String terminator) {
         try {
+            String json = json(shape, reading, address, terminator);
             IndicatorProfile profile = Profiles.parse("the proposed profile", json);
-            List<Double> readings = new ArrayList<>();
-            double share = share(profile, bytes, readings);
+            List<Decoded.Value> values = new ArrayList<>();
+            double share = share(profile, bytes, values);
             if (share < ENOUGH) {
-                return new Learned.Refused(String.format(
+                return new Refused(String.format(
                         Locale.ROOT,
                         "the lines have no one shape: the best pattern reads only %.0f %% of them; check speed and"
                                 + " parity",
                         100 * share));
             }
-            return new Learned.Proposed(profile, json, share, readings);
-        } catch (JsonFault e) {
-            return new Learned.Refused("no profile can be made of the lines: " + e.getMessage());
+            return new Proposed(profile, json, share, values);
+        } catch (JsonProcessingException | JsonFault e) {
+            return new Refused("no profile can be made of the lines: " + e.getMessage());
         }
     }
 
-    private static String json(
-            LineShape shape,
-            int reading,
-            String terminator,
-            LineSettings line,
-            Optional<LengthUnit> unit,
-            Set<String> words) {
-        ObjectMapper mapper = new ObjectMapper();
-        ObjectNode root = mapper.createObjectNode();
-        root.put("name", "learned");
-        root.put("description", "Learned from bytes such as " + String.join("", sample(shape)) + ".");
-        root.putObject("line")
+    private String json(LineShape shape, int reading, Optional<Integer> address, String terminator)
+            throws JsonProcessingException {
+        ObjectNode root = MAPPER.createObjectNode();
+        String sample = shape.columns().stream().map(column -> column.get(0)).collect(Collectors.joining());
+        root.put("name", "learned").put("description", "Learned from lines such as '" + sample + "'.");
+        root.set("line", lineNode());
+        ObjectNode text = root.putObject("text");
+        text.put("terminator", terminator).put("pattern", shape.pattern(reading, address));
+        if (shape.decimalMark() == ',') {
+            text.put("decimalMark", ",");
+        }
+        address.ifPresent(i -> root.put("channel", hints.channel().orElseThrow()));
+        ArrayNode units = root.putArray("units");
+        Map<String, List<String>> byWord = shape.byUnitWord(reading);
+        if (byWord.isEmpty()) {
+            unit(units, hints.unit().orElseThrow(), shape.column(reading), shape.decimalMark());
+        }
+        byWord.forEach((word, numbers) -> unit(units, LineShape.unitOf(word), numbers, shape.decimalMark())
+                .put("word", word));
+        request.ifPresent(asked -> root.putObject("request")
+                .put("text", asked.text())
+                .put("interval_s", asked.interval_s())
+                .put("timeout_s", asked.timeout_s())
+                .put("retries", asked.retries()));
+        return text(root);
+    }
+
+    private static ObjectNode unit(ArrayNode units, LengthUnit unit, List<String> numbers, char decimalMark) {
+        return units.addObject().put("unit", unit.symbol()).put("resolution", step(numbers, decimalMark));
+    }
+
+    private ObjectNode lineNode() {
+        return MAPPER.createObjectNode()
                 .put("speed_baud", line.speed_baud())
                 .put("dataBits", line.dataBits())
                 .put("parity", line.parity().name().toLowerCase(Locale.ROOT))
                 .put("stopBits", line.stopBits().bits())
                 .put("dtr", line.dtr())
                 .put("rts", line.rts());
-        root.putObject("text").put("terminator", terminator).put("pattern", shape.pattern(reading));
-        double step = step(shape.column(reading));
-        Function<LengthUnit, ObjectNode> scale =
-                of -> mapper.createObjectNode().put("unit", of.symbol()).put("resolution", step);
-        var units = root.putArray("units");
-        unit.filter(u -> words.isEmpty()).ifPresent(u -> units.add(scale.apply(u)));
-        words.forEach(word -> units.add(scale.apply(LengthUnit.of(word)).put("word", word)));
-        try {
-            return mapper.writerWithDefaultPrettyPrinter().writeValueAsString(root) + "\n";
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException("a tree of plain values is always JSON", e);
-        }
     }
 
-    private static List<String> sample(LineShape shape) {
-        return shape.columns().stream().map(column -> column.get(0)).toList();
+    private static String text(ObjectNode root) throws JsonProcessingException {
+        return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(root) + "\n";
     }
 
     /** The last decimal, or five of it where it is only ever 0 or 5. */
-    private static double step(List<String> numbers) {
+    private static double step(List<String> numbers, char decimalMark) {
         int decimals = numbers.stream()
-                .mapToInt(n -> n.contains(".") ? n.length() - n.indexOf('.') - 1 : 0)
+                .mapToInt(n -> n.indexOf(decimalMark) < 0 ? 0 : n.length() - n.indexOf(decimalMark) - 1)
                 .max()
                 .orElse(0);
         boolean fives = numbers.stream().allMatch(n -> n.endsWith("0") || n.endsWith("5"));
         return BigDecimal.valueOf(fives ? 5 : 1, decimals).doubleValue();
     }
 
-    /** What a profile whose frames are asked for makes of the answers; a few bad ones may be among them. */
-    static Optional<Learned> answered(String name, byte[] bytes) {
-        List<Double> readings = new ArrayList<>();
-        IndicatorProfile profile = Profiles.bundled(name);
-        double share = share(profile, bytes, readings);
-        return share >= ENOUGH && readings.size() >= FEWEST_LINES
-                ? Optional.of(new Learned.Proposed(profile, Profiles.json(name), share, readings))
-                : Optional.empty();
-    }
-
     /** Share of the bytes' frames that the profile decodes; the ends do not count, they may be cut. */
-    private static double share(IndicatorProfile profile, byte[] bytes, List<Double> readings) {
+    private static double share(IndicatorProfile profile, byte[] bytes, List<Decoded.Value> values) {
         FrameDecoder decoder = new FrameDecoder(profile);
         decoder.feed(bytes, 0, bytes.length);
         int faults = -1;
         for (Decoded d = decoder.next(); d != Decoded.NeedMore.NEED_MORE; d = decoder.next()) {
             if (d instanceof Decoded.Value value) {
-                readings.add(value.value());
+                values.add(value);
             } else if (d instanceof Decoded.Fault) {
                 faults++;
             }
         }
-        return readings.isEmpty() ? 0 : (double) readings.size() / (readings.size() + Math.max(0, faults));
+        return values.isEmpty() ? 0 : (double) values.size() / (values.size() + Math.max(0, faults));
     }
 }

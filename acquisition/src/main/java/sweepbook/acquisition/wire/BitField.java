@@ -15,4 +15,8 @@ record BitField(int at, int mask) {
     int greatest() {
         return mask >> Integer.numberOfTrailingZeros(mask);
     }
+
+    boolean overlaps(BitField other) {
+        return at == other.at && (mask & other.mask) != 0;
+    }
 }

@@ -1,13 +1,17 @@
 package sweepbook.acquisition.wire;
 
+import java.util.Optional;
+
 /**
  * Decimal digits in a frame.
  *
  * @param at the first of their bytes
  * @param count how many digits
  * @param leastFirst whether the digit of least worth comes first
+ * @param spareLow of an odd number of nibbles: whether the one that is no digit is below the digit of least worth, not
+ *     above that of greatest
  */
-record DigitField(int at, int count, Packing packing, boolean leastFirst) {
+record DigitField(int at, int count, Packing packing, boolean leastFirst, boolean spareLow) {
     /** More digits than any display has; they fit into a long. */
     static final int MOST = 15;
 
@@ -24,11 +28,20 @@ record DigitField(int at, int count, Packing packing, boolean leastFirst) {
         return packing == Packing.NIBBLES ? (count + 1) / 2 : count;
     }
 
+    /** The nibble that is no digit, where there is one. */
+    Optional<BitField> spare() {
+        if (packing != Packing.NIBBLES || count % 2 == 0) {
+            return Optional.empty();
+        }
+        int place = spareLow ? 0 : count;
+        return Optional.of(new BitField(byteOf(place / 2), place % 2 == 0 ? 0x0f : 0xf0));
+    }
+
     /** The digits as a whole number, -1 where a byte holds none. */
     long get(byte[] bytes, int frame) {
         long number = 0;
-        for (int worth = digitsHeld() - 1; worth >= 0; worth--) {
-            int digit = digit(bytes[frame + byteOf(worth)] & 0xff, worth);
+        for (int worth = count - 1; worth >= 0; worth--) {
+            int digit = digit(bytes, frame, worth);
             if (digit < 0 || digit > 9) {
                 return -1;
             }
@@ -39,33 +52,31 @@ record DigitField(int at, int count, Packing packing, boolean leastFirst) {
 
     void set(byte[] frame, long number) {
         long rest = number;
-        for (int worth = 0; worth < digitsHeld(); worth++) {
+        for (int worth = 0; worth < count; worth++) {
             int digit = (int) (rest % 10);
             rest /= 10;
-            int at = byteOf(worth);
-            frame[at] = switch (packing) {
-                case NIBBLES -> (byte) (frame[at] & (worth % 2 == 0 ? 0xf0 : 0x0f) | digit << (worth % 2 == 0 ? 0 : 4));
-                case BYTES -> (byte) digit;
-                case ASCII -> (byte) ('0' + digit);
-            };
+            if (packing == Packing.NIBBLES) {
+                nibble(worth).set(frame, digit);
+            } else {
+                frame[byteOf(worth)] = (byte) (packing == Packing.ASCII ? '0' + digit : digit);
+            }
         }
     }
 
-    /** Whole bytes: an odd number of nibbles has a zero in front. */
-    private int digitsHeld() {
-        return packing == Packing.NIBBLES ? 2 * bytes() : count;
-    }
-
-    private int byteOf(int worth) {
-        int fromLeast = packing == Packing.NIBBLES ? worth / 2 : worth;
-        return at + (leastFirst ? fromLeast : bytes() - 1 - fromLeast);
-    }
-
-    private int digit(int b, int worth) {
+    private int digit(byte[] bytes, int frame, int worth) {
         return switch (packing) {
-            case NIBBLES -> worth % 2 == 0 ? b & 0x0f : b >> 4;
-            case BYTES -> b;
-            case ASCII -> b - '0';
+            case NIBBLES -> nibble(worth).get(bytes, frame);
+            case BYTES -> bytes[frame + byteOf(worth)];
+            case ASCII -> bytes[frame + byteOf(worth)] - '0';
         };
+    }
+
+    private BitField nibble(int worth) {
+        int place = worth + (spareLow && count % 2 == 1 ? 1 : 0);
+        return new BitField(byteOf(place / 2), place % 2 == 0 ? 0x0f : 0xf0);
+    }
+
+    private int byteOf(int fromLeast) {
+        return at + (leastFirst ? fromLeast : bytes() - 1 - fromLeast);
     }
 }

@@ -113,6 +113,8 @@ record FixedFrames(
         return Arrays.equals(bytes, at + length - end.length, at + length, end, 0, end.length)
                 && digits.get(bytes, at) >= 0
                 && get(point, bytes, at) <= DigitField.MOST
+                && get(sign, bytes, at) <= 1
+                && get(mark, bytes, at) <= 1
                 && fixedBits.stream().allMatch(bits -> bits.field().get(bytes, at) == bits.value())
                 && check.map(c -> c.holds(bytes, at)).orElse(true);
     }

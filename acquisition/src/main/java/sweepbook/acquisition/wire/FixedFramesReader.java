@@ -11,6 +11,7 @@ import sweepbook.acquisition.json.JsonFields;
 final class FixedFramesReader {
     private final JsonFields fields;
     private final int length;
+    private final List<BitField> taken = new ArrayList<>();
 
     private FixedFramesReader(JsonFields fields, int length) {
         this.fields = fields;
@@ -26,11 +27,12 @@ final class FixedFramesReader {
         byte[] end = bytes("end");
         Optional<BitField> point = bits("point");
         Optional<BitField> unit = bits("unit");
+        DigitField digits = digits(fields.object("digits"));
         FixedFrames format = new FixedFrames(
                 length,
                 start,
                 end,
-                digits(fields.object("digits")),
+                digits,
                 point.isPresent() ? 0 : fields.integer("decimals", 0, DigitField.MOST),
                 point,
                 bits("sign"),
@@ -38,7 +40,7 @@ final class FixedFramesReader {
                 bits("mark"),
                 bits("status"),
                 bits("channel"),
-                fixedBits(),
+                fixedBits(digits),
                 check());
         if (format.check().isEmpty() && (start.length == 0 || end.length == 0)) {
             throw fields.fault("check", "without a check a frame needs both start and end, to be told from noise");
@@ -66,7 +68,9 @@ final class FixedFramesReader {
                 digits.integer("byte", 0, length - 1),
                 digits.integer("count", 1, DigitField.MOST),
                 digits.choice("packing", List.of(DigitField.Packing.values()), ProfileReader::word),
-                leastFirst(digits));
+                leastFirst(digits),
+                digits.has("spareNibble")
+                        && digits.choice("spareNibble", List.of(true, false), low -> low ? "low" : "high"));
         if (field.at() + field.bytes() > length) {
             throw digits.fault("count", "the digits run beyond the frame's " + length + " bytes");
         }
@@ -88,7 +92,8 @@ final class FixedFramesReader {
         return Optional.of(field);
     }
 
-    private List<FixedFrames.FixedBits> fixedBits() throws JsonFault {
+    /** Those that the profile names, and the nibble that is no digit: it is zero unless another field has it. */
+    private List<FixedFrames.FixedBits> fixedBits(DigitField digits) throws JsonFault {
         List<FixedFrames.FixedBits> all = new ArrayList<>();
         if (fields.has("fixedBits")) {
             for (JsonFields bits : fields.objects("fixedBits")) {
@@ -97,6 +102,9 @@ final class FixedFramesReader {
                 bits.nothingElse();
             }
         }
+        digits.spare()
+                .filter(spare -> taken.stream().noneMatch(spare::overlaps))
+                .ifPresent(spare -> all.add(new FixedFrames.FixedBits(spare, 0)));
         return all;
     }
 
@@ -105,7 +113,9 @@ final class FixedFramesReader {
         if (!Integer.toBinaryString(mask).matches("1+0*")) {
             throw bits.fault("mask", "must have one run of bits set, such as 0f");
         }
-        return new BitField(bits.integer("byte", 0, length - 1), mask);
+        BitField field = new BitField(bits.integer("byte", 0, length - 1), mask);
+        taken.add(field);
+        return field;
     }
 
     private Optional<FixedFrames.Check> check() throws JsonFault {

@@ -31,6 +31,17 @@ public record LineSettings(int speed_baud, int dataBits, Parity parity, StopBits
         return new LineSettings(speed_baud, 8, Parity.NONE, StopBits.ONE, true, true);
     }
 
+    /** The same speed and control lines, one stop bit. */
+    public LineSettings with(int bits, Parity itsParity) {
+        return new LineSettings(speed_baud, bits, itsParity, StopBits.ONE, dtr, rts);
+    }
+
+    /** How a byte is framed, as {@code 8N1}. */
+    public String frame() {
+        String stop = stopBits == StopBits.ONE_AND_A_HALF ? "1.5" : String.valueOf((int) stopBits.bits());
+        return dataBits + parity.name().substring(0, 1) + stop;
+    }
+
     /** From the start bit of a byte to the end of its stop bit. */
     public double byteTime_s() {
         return (1 + dataBits + (parity == Parity.NONE ? 0 : 1) + stopBits.bits()) / speed_baud;

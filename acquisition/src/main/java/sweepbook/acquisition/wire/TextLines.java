@@ -13,6 +13,7 @@ import java.util.regex.Pattern;
  * Lines of text, each ended by a terminator, of which the whole must fit a pattern.
  *
  * @param terminator as ISO 8859-1 text
+ * @param decimalMark the point or comma in front of the decimals
  * @param groups the named groups of the pattern, out of {@link #GROUPS}
  * @param time the unit of the group {@code time}
  * @param checksum over the line as far as the group {@code check}, which holds it in hexadecimal digits
@@ -22,6 +23,7 @@ import java.util.regex.Pattern;
 record TextLines(
         String terminator,
         Pattern pattern,
+        char decimalMark,
         Set<String> groups,
         Optional<TimeUnit> time,
         Optional<Checksum> checksum,
@@ -32,6 +34,9 @@ record TextLines(
     static final int LONGEST_LINE = 256;
 
     static final Set<String> GROUPS = Set.of("reading", "unit", "mark", "status", "time", "channel", "check");
+
+    /** Blanks pad a number; one among its digits is a character that was damaged. */
+    private static final Pattern NUMBER = Pattern.compile("([+-]?) *((?:\\d+(?:\\.\\d*)?|\\.\\d+)(?:[eE][+-]?\\d+)?)");
 
     private static final String FRONTS = "0123456789+-";
 
@@ -103,8 +108,12 @@ record TextLines(
         if (!word.isEmpty()) {
             return Optional.of(new Content.Word(word, channel));
         }
+        Matcher number = NUMBER.matcher(group(matcher, "reading").strip().replace(decimalMark, '.'));
+        if (!number.matches()) {
+            return Optional.empty();
+        }
         try {
-            double value = Double.parseDouble(group(matcher, "reading").replace(" ", ""));
+            double value = Double.parseDouble(number.group(1) + number.group(2));
             double time_s = Double.NaN;
             if (time.isPresent()) {
                 time_s =

@@ -31,15 +31,19 @@ final class TextLinesReader {
         Optional<Checksum> checksum = groups.contains("check")
                 ? Optional.of(ChecksumReader.read(fields.object("checksum")))
                 : Optional.empty();
+        char decimalMark = fields.has("decimalMark")
+                ? fields.choice("decimalMark", List.of('.', ','), mark -> mark.toString())
+                : '.';
         String plain = "{reading:%." + scale.decimals() + "f}";
         TextLines format = new TextLines(
                 terminator,
                 pattern,
+                decimalMark,
                 groups,
                 time,
                 checksum,
-                new Template(fields.optionalText("template").orElse(plain)),
-                new Template(fields.optionalText("statusTemplate").orElse("{status}")));
+                new Template(fields.optionalText("template").orElse(plain), decimalMark),
+                new Template(fields.optionalText("statusTemplate").orElse("{status}"), decimalMark));
         fields.nothingElse();
         try {
             format.checkTemplates(scale);

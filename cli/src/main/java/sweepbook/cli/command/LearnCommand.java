@@ -16,11 +16,15 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sweepbook.acquisition.learn.Hints;
 import sweepbook.acquisition.learn.Learned;
 import sweepbook.acquisition.learn.LineSearch;
 import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.link.Links;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.wire.Decoded;
+import sweepbook.acquisition.wire.Scale;
 
 /** Proposes a profile for an indicator that nobody described. */
 @Command(
@@ -48,6 +52,18 @@ final class LearnCommand implements Callable<Integer> {
     private Optional<Integer> number;
 
     @Option(
+            names = "--channel",
+            paramLabel = "C",
+            description = "The address of the wanted indicator where several share a line, or any.")
+    private Optional<String> channel;
+
+    @Option(
+            names = "--decimal-mark",
+            paramLabel = "point|comma",
+            description = "What stands in front of decimals, where a comma could also stand between numbers.")
+    private Optional<String> decimalMark;
+
+    @Option(
             names = "--seconds",
             paramLabel = "S",
             defaultValue = "3",
@@ -62,15 +78,18 @@ final class LearnCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         LineSearch search = new LineSearch(
                 LinkAddress.parse(link),
+                Links::open,
                 Clock.system(),
                 Duration.ofMillis(Math.round(seconds * 1e3)),
-                shownUnit(),
-                number,
+                new Hints(shownUnit(), number, channel, mark()),
                 line -> {
                     err.println(line);
                     err.flush();
                 });
         Learned learned = search.search();
+        if (learned instanceof Learned.Undecided undecided) {
+            throw new UserFault(ExitStatus.NOT_DETERMINED, link + ": " + undecided.why());
+        }
         if (learned instanceof Learned.Refused refused) {
             throw new UserFault(ExitStatus.NOT_DETERMINED, link + ": " + refused.why());
         }
@@ -97,18 +116,33 @@ final class LearnCommand implements Callable<Integer> {
         }
     }
 
+    private Optional<Character> mark() throws UserFault {
+        if (decimalMark.isEmpty()) {
+            return Optional.empty();
+        }
+        return switch (decimalMark.get()) {
+            case "point" -> Optional.of('.');
+            case "comma" -> Optional.of(',');
+            default -> throw UserFault.wrongUse("--decimal-mark: '" + decimalMark.get() + "' must be point or comma");
+        };
+    }
+
     private static void show(Learned.Proposed proposed, PrintWriter err) {
-        List<Double> readings = proposed.readings();
+        List<Decoded.Value> values = proposed.values();
         err.printf(
                 Locale.ROOT,
                 "'%s' reads %.0f %% of what came: %d readings. Compare these with the display:%n",
                 proposed.profile().name(),
                 100 * proposed.confidence(),
-                readings.size());
-        int every = Math.max(1, readings.size() / SHOWN);
-        for (int i = 0, shown = 0; i < readings.size() && shown < SHOWN; i += every, shown++) {
-            err.println("  " + readings.get(i) + " "
-                    + proposed.profile().scales().get(0).unit().symbol());
+                values.size());
+        int every = Math.max(1, values.size() / SHOWN);
+        for (int i = 0, shown = 0; i < values.size() && shown < SHOWN; i += every, shown++) {
+            Scale scale = values.get(i).scale();
+            err.printf(
+                    Locale.ROOT,
+                    "  %+." + scale.decimals() + "f %s%n",
+                    values.get(i).value(),
+                    scale.unit().symbol());
         }
     }
 }
