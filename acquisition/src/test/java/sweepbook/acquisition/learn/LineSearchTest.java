@@ -17,6 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sweepbook.acquisition.link.Link;
 import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.link.Uart;
 import sweepbook.acquisition.time.SetClock;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;

@@ -14,6 +14,7 @@ import java.util.concurrent.Callable;
 import org.jline.terminal.Terminal;
 import org.jline.terminal.TerminalBuilder;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -83,12 +84,8 @@ final class MeasureCommand implements Callable<Integer> {
             description = "What travels on the wires beside (default: the same as on the first).")
     private Optional<String> besideProfile;
 
-    @Option(
-            names = "--patience",
-            paramLabel = "S",
-            description = "How long a lost link may stay away (default: ${DEFAULT-VALUE} s).",
-            defaultValue = "15")
-    private double patience_s;
+    @Mixin
+    private Patience patience = new Patience();
 
     @Option(names = "--person", defaultValue = "", paramLabel = "NAME", description = "Who measures, for the record.")
     private String person;
@@ -112,7 +109,7 @@ final class MeasureCommand implements Callable<Integer> {
         boolean isNew = !Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0;
         Optional<Book> soFar = isNew ? Optional.empty() : Optional.of(BookFile.read(bookFile));
         try (Person typist = typist(address, soFar, err);
-                ReadingSource source = ReadingSources.open(address, profile, clock, patience());
+                ReadingSource source = ReadingSources.open(address, profile, clock, patience.duration());
                 Companions companions = companions(profile, clock);
                 BookFile book = isNew
                         ? begun(planText, name.orElse(""), clock)
@@ -147,14 +144,16 @@ final class MeasureCommand implements Callable<Integer> {
         }
     }
 
-    private Companions companions(Optional<IndicatorProfile> first, Clock clock) throws IOException {
+    private Companions companions(Optional<IndicatorProfile> first, Clock clock) throws IOException, UserFault {
         Optional<IndicatorProfile> profile =
                 besideProfile.isPresent() ? Optional.of(Profiles.load(besideProfile.get())) : first;
         Companions opened = new Companions(new ArrayList<>());
         try {
             for (Map.Entry<String, String> one : beside.entrySet()) {
                 LinkAddress address = LinkAddress.parse(one.getValue());
-                opened.all().add(new Companion(one.getKey(), ReadingSources.open(address, profile, clock, patience())));
+                opened.all()
+                        .add(new Companion(
+                                one.getKey(), ReadingSources.open(address, profile, clock, patience.duration())));
             }
         } catch (IOException e) {
             opened.close();
@@ -181,10 +180,6 @@ final class MeasureCommand implements Callable<Integer> {
                     e.getMessage() + "; what was captured is in " + bookFile
                             + ", and the same command goes on from there, with another link where the port has changed");
         }
-    }
-
-    private Duration patience() {
-        return Duration.ofMillis(Math.round(patience_s * 1e3));
     }
 
     private BookFile begun(String planText, String profile, Clock clock) throws IOException {

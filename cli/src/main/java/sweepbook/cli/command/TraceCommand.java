@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -12,6 +11,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -59,12 +59,8 @@ final class TraceCommand implements Callable<Integer> {
     @Option(names = "--seconds", paramLabel = "S", description = "End after so many seconds; else on Ctrl-C.")
     private Double seconds;
 
-    @Option(
-            names = "--patience",
-            paramLabel = "S",
-            description = "How long a lost link may stay away (default: ${DEFAULT-VALUE} s).",
-            defaultValue = "15")
-    private double patience_s;
+    @Mixin
+    private Patience patience = new Patience();
 
     @Override
     public Integer call() throws IOException, UserFault {
@@ -76,8 +72,7 @@ final class TraceCommand implements Callable<Integer> {
         Clock clock = Clock.system();
         PrintWriter err = spec.commandLine().getErr();
         try (StopSignal stop = new StopSignal();
-                ReadingSource source =
-                        ReadingSources.open(address, wire, clock, Duration.ofMillis(Math.round(patience_s * 1e3)))) {
+                ReadingSource source = ReadingSources.open(address, wire, clock, patience.duration())) {
             TraceRecorder recorder =
                     new TraceRecorder(source, out, clock, new StatusLine(err, System.console() != null));
             double start_s = clock.monotonic_s();

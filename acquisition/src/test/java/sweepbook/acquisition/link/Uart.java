@@ -1,4 +1,4 @@
-package sweepbook.acquisition.learn;
+package sweepbook.acquisition.link;
 
 import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
@@ -8,7 +8,7 @@ import sweepbook.acquisition.wire.LineSettings;
 import sweepbook.acquisition.wire.LineSettings.Parity;
 
 /** A serial line bit by bit: what a receiver makes of a sender with other settings. */
-final class Uart {
+public final class Uart {
     /** Times at which the level of the line changes, in seconds; it rests high, so that odd ones raise it. */
     private final List<Double> edges_s = new ArrayList<>();
 
@@ -18,7 +18,7 @@ final class Uart {
     private Uart() {}
 
     /** What the receiver hands over; a byte with a wrong stop bit or parity comes as zero (termios, INPCK without PARMRK). */
-    static byte[] heard(byte[] sent, LineSettings sender, LineSettings receiver, Random random) {
+    public static byte[] heard(byte[] sent, LineSettings sender, LineSettings receiver, Random random) {
         Uart line = new Uart();
         for (byte b : sent) {
             line.send(b & 0xff, sender);
