@@ -15,6 +15,9 @@ public interface Link extends AutoCloseable {
      */
     int read(byte[] buffer, Duration timeout) throws LinkException;
 
+    /** Whether a read would bring bytes without waiting; false where the link is lost, which the next read tells. */
+    boolean isReady();
+
     void write(byte[] bytes) throws LinkException;
 
     @Override

@@ -107,6 +107,11 @@ final class SerialLink implements Link {
     }
 
     @Override
+    public boolean isReady() {
+        return port.bytesAvailable() > 0;
+    }
+
+    @Override
     public void write(byte[] bytes) throws LinkException {
         int written = port.writeBytes(bytes, bytes.length);
         if (written != bytes.length) {

@@ -75,6 +75,15 @@ final class TcpLink implements Link {
     }
 
     @Override
+    public boolean isReady() {
+        try {
+            return socket.getInputStream().available() > 0;
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    @Override
     public void write(byte[] bytes) throws LinkException {
         try {
             socket.getOutputStream().write(bytes);

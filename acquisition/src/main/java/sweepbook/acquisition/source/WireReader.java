@@ -89,6 +89,8 @@ final class WireReader {
             } else if (decoded instanceof Decoded.StatusWord word) {
                 undecodedSince_s = Double.NaN;
                 status(word);
+            } else if (decoded instanceof Decoded.OtherChannel other) {
+                undecoded(onTrace_s(times.sent_s(other.offset())), "frames of channel " + other.channel() + " only");
             } else {
                 FrameDropped dropped = dropped((Decoded.Fault) decoded);
                 evenTimes.missedOne();

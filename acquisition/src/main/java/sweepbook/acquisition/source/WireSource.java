@@ -31,6 +31,9 @@ final class WireSource implements ReadingSource {
     /** How soon the reading thread sees that it shall end. */
     private static final double POLL_S = 0.1;
 
+    /** Between requests an answer that was given up may still come: so soon it is heard. */
+    private static final double BETWEEN_S = 0.005;
+
     /** Between attempts to open a lost link again. */
     private static final double REOPEN_S = 0.25;
 
@@ -138,8 +141,8 @@ final class WireSource implements ReadingSource {
                 link.write(request.get());
             }
             double wait_s = Math.min(POLL_S, asking.wait_s(now_s));
-            if (!asking.awaiting()) {
-                Thread.sleep(Math.round(wait_s * 1e3));
+            if (!asking.awaiting() && !link.isReady()) {
+                Thread.sleep(Math.round(Math.min(wait_s, BETWEEN_S) * 1e3));
             } else if (!read(wait_s, asking::answered)) {
                 return true;
             }

@@ -26,6 +26,9 @@ public sealed interface Decoded {
     /** A word that stands in place of a value. */
     record StatusWord(long offset, IndicatorStatus status, String word) implements Decoded {}
 
+    /** A frame of another indicator on the same wire. */
+    record OtherChannel(long offset, String channel) implements Decoded {}
+
     /**
      * Bytes that are no frame; they are dropped.
      *

@@ -73,6 +73,11 @@ record FixedFrames(
     }
 
     @Override
+    public boolean hasChannels() {
+        return channel.isPresent();
+    }
+
+    @Override
     public boolean hasMarks() {
         return mark.isPresent();
     }

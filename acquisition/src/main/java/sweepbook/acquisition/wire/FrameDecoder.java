@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 /**
  * Turns the bytes of an indicator into values: feed bytes in pieces of any size, then ask {@link #next} until it needs
  * more. The pieces make no difference to what comes out. What does not fit the profile comes out as a fault, never as a
- * value; frames of other channels are passed over. Used by one thread.
+ * value. Used by one thread.
  */
 public final class FrameDecoder {
     /** Bytes of noise that make one fault: about a hundred frames' worth would tell a person no more. */
@@ -78,10 +78,10 @@ public final class FrameDecoder {
                 front = FrameFormat.Front.FRAME_BEGINS;
                 noiseInARow = 0;
                 FrameFormat.Scan.Frame frame = (FrameFormat.Scan.Frame) scan;
-                if (profile.takes(frame.content().channel())) {
-                    return decoded(frame);
-                }
-                taken(frame.length());
+                String channel = frame.content().channel();
+                return profile.takes(channel)
+                        ? decoded(frame)
+                        : new Decoded.OtherChannel(taken(frame.length()), channel);
             }
         }
     }

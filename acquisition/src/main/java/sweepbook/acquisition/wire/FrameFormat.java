@@ -11,6 +11,9 @@ sealed interface FrameFormat permits TextLines, FixedFrames {
     /** Whether frames say if a witness mark passes. */
     boolean hasMarks();
 
+    /** Whether frames say of which indicator they are. */
+    boolean hasChannels();
+
     /** Whether frames carry a checksum. */
     boolean isChecked();
 

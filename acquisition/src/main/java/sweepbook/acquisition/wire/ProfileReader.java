@@ -26,6 +26,13 @@ final class ProfileReader {
         FrameFormat format = format(fields, scales);
         Map<String, IndicatorStatus> statusWords = statusWords(fields);
         Optional<String> channel = fields.optionalText("channel");
+        if (format.hasChannels() != channel.isPresent()) {
+            throw fields.fault(
+                    "channel",
+                    format.hasChannels()
+                            ? "is missing: frames say their channel, and readings of several must not be mixed"
+                            : "is given, but frames do not say their channel");
+        }
         Optional<JsonFields> request = fields.optionalObject("request");
         Optional<Request> asked = request.isPresent() ? Optional.of(request(request.get())) : Optional.empty();
         fields.nothingElse();

@@ -46,6 +46,11 @@ record TextLines(
     }
 
     @Override
+    public boolean hasChannels() {
+        return groups.contains("channel");
+    }
+
+    @Override
     public boolean hasMarks() {
         return groups.contains("mark");
     }

@@ -58,6 +58,11 @@ class LineSearchTest {
         }
 
         @Override
+        public boolean isReady() {
+            return asked;
+        }
+
+        @Override
         public void write(byte[] bytes) {
             asked = request.isPresent()
                     && new String(bytes, StandardCharsets.ISO_8859_1)

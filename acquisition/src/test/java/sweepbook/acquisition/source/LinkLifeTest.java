@@ -219,6 +219,32 @@ class LinkLifeTest {
         }
     }
 
+    /** An answer behind its time-out is taken when it comes: it must not pass for the answer to the next request. */
+    @Test
+    void anAnswerThatComesTooLateDoesNotStandForTheNext() throws Exception {
+        IndicatorProfile asked = Profiles.parse(
+                "slow.json",
+                Profiles.json("text-units-request")
+                        .replace(
+                                "\"interval_s\": 0.05, \"timeout_s\": 0.3, \"retries\": 2",
+                                "\"interval_s\": 1," + " \"timeout_s\": 0.3, \"retries\": 0"));
+        try (ServerSocket server = new ServerSocket(0, 2, InetAddress.getLoopbackAddress());
+                ReadingSource source = overTcp(server, asked);
+                Socket device = server.accept()) {
+            device.getInputStream().readNBytes(2);
+            setClock.advance(0.4);
+            assertEquals(
+                    "no answer to 1 requests", await(FrameDropped.class, source).why());
+            device.getOutputStream().write(new FrameEncoder(asked).encode(new Reading(0, 1)));
+            double late_s = await(ReadingTaken.class, source).reading().time_s();
+            assertEquals(setClock.monotonic_s(), late_s, 0.1);
+            setClock.advance(1);
+            device.getInputStream().readNBytes(2);
+            device.getOutputStream().write(new FrameEncoder(asked).encode(new Reading(0, 2)));
+            assertEquals(2, await(ReadingTaken.class, source).reading().reading_mm());
+        }
+    }
+
     private ReadingSource overTcp(ServerSocket server, IndicatorProfile profile) throws LinkException {
         return WireSource.open(
                 LinkAddress.parse("tcp:127.0.0.1:" + server.getLocalPort()), profile, setClock, PATIENCE);

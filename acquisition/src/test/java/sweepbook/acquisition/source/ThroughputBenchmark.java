@@ -32,7 +32,8 @@ import sweepbook.acquisition.wire.Profiles;
  *     -Dexec.mainClass=sweepbook.acquisition.source.ThroughputBenchmark -Dexec.args="1000000"
  * </pre>
  *
- * <p>Arguments: readings as fast as it goes (default 1000000), readings at 2000 a second (default 60000).
+ * <p>Arguments: readings as fast as it goes (default 1000000), readings at 2000 a second (default 60000), and tcp or
+ * serial for one of the two links alone. A count of 0 leaves a run out.
  */
 public final class ThroughputBenchmark {
     private static final int STEPS = 20_000;
@@ -59,13 +60,17 @@ public final class ThroughputBenchmark {
                 "CPU %",
                 "heap MB",
                 "grown MB");
-        Path folder = Files.createTempDirectory("sweepbook-throughput");
+        String link = args.length > 2 ? args[2] : "";
         for (int perSecond : new int[] {0, 2000}) {
             int count = perSecond == 0 ? fast : steady;
-            int port = freePort();
-            run("tcp:127.0.0.1:" + port, "tcp:" + port, count, perSecond);
-            try (PtyPair pair = PtyPair.open(Files.createTempDirectory(folder, "pty"))) {
-                run("serial:" + pair.ours(), pair.theirs().toString(), count, perSecond);
+            if (count > 0 && !link.equals("serial")) {
+                int port = freePort();
+                run("tcp:127.0.0.1:" + port, "tcp:" + port, count, perSecond);
+            }
+            if (count > 0 && !link.equals("tcp")) {
+                try (PtyPair pair = PtyPair.open(Files.createTempDirectory("sweepbook-throughput"))) {
+                    run("serial:" + pair.ours(), pair.theirs().toString(), count, perSecond);
+                }
             }
         }
     }

@@ -178,4 +178,18 @@ class WireReaderTest {
         }
         assertEquals(3, events.size());
     }
+
+    @Test
+    void otherChannelsAloneAreTold() throws UnitChanged {
+        IndicatorProfile channels = Profiles.bundled("text-channels-stream");
+        WireReader itsReader = new WireReader("test", channels, events::add);
+        byte[] line = "2:+01.0000\n".getBytes(StandardCharsets.US_ASCII);
+        for (int i = 0; i < 50; i++) {
+            itsReader.take(line, line.length, i * 0.1);
+        }
+        assertEquals(
+                "frames of channel 2 only",
+                assertInstanceOf(Event.NothingDecodes.class, events.get(0)).excerpt());
+        assertEquals(1, events.size());
+    }
 }

@@ -47,6 +47,8 @@ class ProfileReaderTest {
                 "packed-crc-stream | \"count\": 6 | \"count\": 12 | field fixed.digits.count: the digits run beyond",
                 "packed-crc-stream | \"to\": 5 | \"to\": 6 | field fixed.check.byte: the checksum covers itself",
                 "packed-crc-stream | \"word\": \"1\" | \"word\": \"in\" | field fixed.unit: then each unit of the profile needs a word",
+                "text-channels-stream | \"channel\": \"1\", | | field channel: is missing: frames say their channel",
+                "text-mm-stream | \"units\": | \"channel\": \"1\", \"units\": | field channel: is given, but frames",
                 "packed-crc-stream | \"a5\" | \"a\" | line 7: field fixed.start: must be pairs of hexadecimal digits",
                 "packed-crc-stream | \"fixed\" | \"fixd\" | field text: a profile has either text or fixed",
             })
