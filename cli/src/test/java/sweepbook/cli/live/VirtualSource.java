@@ -20,7 +20,11 @@ final class VirtualSource implements ReadingSource {
     private final List<Reading> given = new ArrayList<>();
 
     VirtualSource(long seed) {
-        this.job = JoineryScenario.of(seed);
+        this(JoineryScenario.of(seed));
+    }
+
+    VirtualSource(VirtualJob job) {
+        this.job = job;
     }
 
     /** Has the technician make the touch; its readings come next. */

@@ -29,10 +29,17 @@ public final class JoineryScenario {
     public static final String SPINDLE_TO_DRILL = "spindle-to-drill";
     public static final String SPINDLE_TO_DRILL_Z = "spindle-to-drill-z";
 
+    public static final String SWIVEL_TO_TILT = "swivel-axis-to-tilt-axis";
+    public static final String TILT_TO_SPINDLE = "tilt-axis-to-spindle";
+    public static final String TILT_TO_FACE = "tilt-axis-to-gauge-face";
+
     public static final String SPINDLE_PIN = "spindle pin";
     public static final String DRILL_PIN = "drill pin";
     public static final String SPINDLE_NOSE = "spindle nose";
     public static final String DRILL_NOSE = "drill nose";
+
+    public static final String END_OF_PIN = "end of the pin";
+    public static final String GAUGE_FACE = "gauge face";
 
     /** Radii as the shop knows them; the true ones differ by a few tenths of a micrometre. */
     public static final double SPINDLE_PIN_MM = 12.5;
@@ -40,12 +47,16 @@ public final class JoineryScenario {
     public static final double DRILL_PIN_MM = 6;
     public static final double CONTACT_MM = 1.5;
 
-    /** The four lengths as they stand in the controller's table. */
+    /** The lengths as they stand in the controller's table. */
     private static final double SPINDLE_X_MM = 86.42;
 
     private static final double SPINDLE_Y_MM = -0.35;
     private static final double DRILL_X_MM = 124.8;
     private static final double DRILL_Z_MM = -38.25;
+
+    private static final double TILT_Y_MM = 0.12;
+    private static final double TILT_TO_SPINDLE_Y_MM = -0.47;
+    private static final double TILT_TO_FACE_MM = 235;
 
     private static final Vec3 STAND = new Vec3(1310, 640, 215);
     private static final double PIN_LENGTH_MM = 60;
@@ -66,6 +77,55 @@ public final class JoineryScenario {
     /** The job with machine and indicator in inches. */
     public static VirtualJob inInches(long seed) {
         return new JoineryScenario(seed, LengthUnit.IN).job();
+    }
+
+    /** What is measured by tilting the head, in millimetres, on a machine of its own. */
+    public static VirtualJob tilting(long seed) {
+        return new JoineryScenario(seed, LengthUnit.MM).tiltingJob();
+    }
+
+    private VirtualJob tiltingJob() {
+        Head head = new Head(new Vec3(between(20, 30), TILT_Y_MM + tableError_mm(), between(-180, -160)));
+        double spindleY_mm = TILT_TO_SPINDLE_Y_MM + tableError_mm();
+        double faceZ_mm = -TILT_TO_FACE_MM + tableError_mm();
+        Vec3 nose = new Vec3(between(55, 65), spindleY_mm, faceZ_mm);
+        Vec3 end = nose.plus(new Vec3(0, 0, -PIN_LENGTH_MM));
+        List<Feature> features = List.of(
+                pin(SPINDLE_PIN, head, nose, SPINDLE_PIN_MM + pinError_mm()),
+                new Feature(END_OF_PIN, head, new Face(end, new Vec3(0, 0, -1), SPINDLE_PIN_MM)),
+                face(GAUGE_FACE, head, nose.plus(new Vec3(0, 45, 0))));
+        List<SoughtOffset> offsets = List.of(
+                new SoughtOffset(
+                        SWIVEL_TO_TILT,
+                        Axis.Y,
+                        1,
+                        Axis.X,
+                        contact(Axis.Y, 1),
+                        List.of(new Target(END_OF_PIN, 0, 90), new Target(END_OF_PIN, 180, -90)),
+                        TILT_Y_MM,
+                        head.swivelToTilt().y()),
+                new SoughtOffset(
+                        TILT_TO_SPINDLE,
+                        Axis.Z,
+                        -1,
+                        Axis.X,
+                        contact(Axis.Z, -1),
+                        List.of(new Target(SPINDLE_PIN, 0, 90), new Target(SPINDLE_PIN, 180, -90)),
+                        TILT_TO_SPINDLE_Y_MM,
+                        spindleY_mm),
+                new SoughtOffset(
+                        TILT_TO_FACE,
+                        Axis.Z,
+                        -1,
+                        Axis.X,
+                        contact(Axis.Z, -1),
+                        List.of(
+                                new Target(SPINDLE_PIN, 0, 90),
+                                new Target(GAUGE_FACE, 0, 0),
+                                new Target(SPINDLE_PIN, 180, -90)),
+                        TILT_TO_FACE_MM,
+                        faceZ_mm));
+        return new VirtualJob(workPlace(features), offsets, new Pose(900, 300, 700, 0, 0), random);
     }
 
     private VirtualJob job() {

@@ -14,7 +14,8 @@ import sweepbook.simulator.machine.Axis;
  * @param contact where the indicator's tip is while this offset is measured
  * @param touches in the order in which they are made
  * @param entryBefore_mm what stands in the controller's table before the job
- * @param truth_mm second feature less first, or half the first touch less the one after half a turn
+ * @param truth_mm what the touches should give: second feature less first, half the first touch less the one after half a turn, or
+ *     from the axis of such a turn to the feature touched in between
  */
 public record SoughtOffset(
         String name,
@@ -29,6 +30,10 @@ public record SoughtOffset(
         touches = List.copyOf(touches);
     }
 
-    /** A feature to touch, with the head swivelled. */
-    public record Target(String feature, double swivel_deg) {}
+    /** A feature to touch, with the head swivelled and tilted. */
+    public record Target(String feature, double swivel_deg, double tilt_deg) {
+        Target(String feature, double swivel_deg) {
+            this(feature, swivel_deg, 0);
+        }
+    }
 }

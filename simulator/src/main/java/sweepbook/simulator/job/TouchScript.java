@@ -20,7 +20,7 @@ final class TouchScript {
     private final WorkPlace place;
     private final VirtualMachine machine;
     private final SoughtOffset offset;
-    private final double swivel_deg;
+    private final Pose rotary;
     private final Feature feature;
     private final Technician technician;
     private final Random random;
@@ -30,7 +30,7 @@ final class TouchScript {
         this.place = place;
         this.machine = machine;
         this.offset = offset;
-        this.swivel_deg = target.swivel_deg();
+        this.rotary = Pose.HOME.with(Axis.C, target.swivel_deg()).with(Axis.A, target.tilt_deg());
         this.feature = place.feature(target.feature());
         this.technician = new Technician(machine, place.hand(), random);
         this.random = random;
@@ -43,14 +43,17 @@ final class TouchScript {
         technician.go(Axis.Z, machine.pose().z_mm() + LIFT_MM, between(1, 2));
     }
 
-    /** Swivels, goes beside the contact, down to its height, and comes against it on the flank. */
+    /** Swivels, tilts, goes beside the contact, down to its height, and comes against it on the flank. */
     void approach() {
         Pose crest = poseAtPress_mm(sweepPress_mm());
         Pose before = crest.with(axis(), crest.of(axis()) - offset.direction() * BACK_OFF_MM);
         if (isRound()) {
             before = before.with(offset.swept(), crest.of(offset.swept()) + width_mm() * between(0.8, 1.1));
         }
-        technician.go(Axis.C, swivel_deg, between(2, 4));
+        technician.go(Axis.C, rotary.c_deg(), between(2, 4));
+        if (machine.pose().a_deg() != rotary.a_deg()) {
+            technician.go(Axis.A, rotary.a_deg(), between(2, 4));
+        }
         technician.go(Axis.X, before.x_mm(), between(1, 3));
         technician.go(Axis.Y, before.y_mm(), between(1, 3));
         technician.go(Axis.Z, before.z_mm(), between(1, 3));
@@ -100,11 +103,10 @@ final class TouchScript {
 
     /** Where the axes stand when the feature's crest presses this much; the technician's eye finds it. */
     private Pose poseAtPress_mm(double press_mm) {
-        Pose swivelled = Pose.HOME.with(Axis.C, swivel_deg);
-        Vec3 middle = feature.carrier().place(middle(), swivelled);
+        Vec3 middle = feature.carrier().place(middle(), rotary);
         Vec3 centre = offset.contact().ball().plus(Vec3.on(axis(), offset.direction() * (press_mm - reach_mm())));
         Vec3 linear = centre.minus(middle);
-        return new Pose(linear.x(), linear.y(), linear.z(), 0, swivel_deg);
+        return new Pose(linear.x(), linear.y(), linear.z(), rotary.a_deg(), rotary.c_deg());
     }
 
     private Vec3 middle() {
