@@ -106,16 +106,23 @@ public final class TouchNetwork {
     public List<String> warnings() {
         List<String> warnings = new ArrayList<>(new WeightedTouches(touches, ofAll()).warnings(conditions));
         List<Residual> misfits = toDoAgain();
-        for (Residual misfit : misfits) {
+        for (int i = 0; i < misfits.size(); ) {
+            Residual worst = misfits.get(i);
+            List<String> alike = misfits.stream()
+                    .skip(i)
+                    .filter(other -> isAsFarOff(worst, other))
+                    .map(residual -> residual.observation().name())
+                    .toList();
+            i += alike.size();
             warnings.add(String.format(
                     Locale.ROOT,
                     "%s does not fit the others: a mistake of %.4f mm would explain it (standardised residual %.1f); %s",
-                    misfit.observation().name(),
-                    misfit.mistake_mm(),
-                    misfit.normalised(),
-                    misfits.size() == 1
+                    String.join(" or ", alike),
+                    Math.abs(worst.mistake_mm()),
+                    Math.abs(worst.normalised()),
+                    alike.size() == 1
                             ? "make it again"
-                            : "make it again, unless another that is named here was wrong"));
+                            : "which of them cannot be told: make all of them again, and one more"));
         }
         List<String> uncontrolled = adjustment.uncontrolled().stream()
                 .map(residual -> residual.observation().name())
@@ -125,6 +132,11 @@ public final class TouchNetwork {
                     + ": a mistake there would not show; touch the same once more");
         }
         return List.copyOf(warnings);
+    }
+
+    /** Of touches that a network cannot tell apart each explains the misfit as well. */
+    private static boolean isAsFarOff(Residual one, Residual other) {
+        return Math.abs(Math.abs(one.normalised()) - Math.abs(other.normalised())) < 1e-6 * Math.abs(one.normalised());
     }
 
     /** Weights that add up to nothing in every stand: what the warnings ask is whether a source comes in at all. */

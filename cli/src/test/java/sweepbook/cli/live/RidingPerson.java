@@ -5,7 +5,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 
-/** Brings the contact from stop to stop, and types what the machine shows there. */
+/** Brings the contact from stop to stop, types what the machine shows there, and leaves after the last. */
 final class RidingPerson implements Person {
     /** What the indicator reads there, and what the machine shows. */
     record Stop(double reading_mm, String travel, String position) {}
@@ -23,6 +23,9 @@ final class RidingPerson implements Person {
     public Optional<String> typed(Question question) {
         return switch (question) {
             case READY -> {
+                if (stops.isEmpty()) {
+                    yield Optional.of("quit");
+                }
                 here = stops.remove();
                 source.standAt(here.reading_mm());
                 yield Optional.of("");
