@@ -1,6 +1,7 @@
 package sweepbook.acquisition.learn;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.charset.StandardCharsets;
@@ -103,5 +104,24 @@ class LearnerProperties {
                     ((Decoded.Value) decoded).scale().unit(),
                     about);
         }
+    }
+
+    /** Law: noise, or characters thrown together, teach nothing, and break nothing. */
+    @Property(tries = 300)
+    void noiseTeachesNothing(@ForAll long seed) {
+        Random random = new Random(seed);
+        String characters = pickCharacters(random);
+        byte[] noise = new byte[random.nextInt(3000)];
+        for (int i = 0; i < noise.length; i++) {
+            noise[i] = characters.isEmpty()
+                    ? (byte) random.nextInt(256)
+                    : (byte) characters.charAt(random.nextInt(characters.length()));
+        }
+        Learned learned = new Learner(LineSettings.eightNoneOne(9600), true, Optional.empty(), Hints.NONE).learn(noise);
+        assertFalse(learned instanceof Learned.Proposed, "seed " + seed + ": " + learned);
+    }
+
+    private static String pickCharacters(Random random) {
+        return Format.pick(random, "", "0123456789+-. \r\n", "01.\n", "+-0.,;:mmin\r", "A1\\E\\Q(?<\n");
     }
 }
