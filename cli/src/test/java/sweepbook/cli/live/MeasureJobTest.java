@@ -206,6 +206,34 @@ class MeasureJobTest {
                 book().attempts().get(0).incidents().get(0).what());
     }
 
+    /** While the link is away nobody knows where the needle stands: a position then would be paired with an old reading. */
+    @Test
+    void aPositionWhileTheLinkIsAwayIsNotTaken() throws Exception {
+        try (BookFile book = begin("joinery-head")) {
+            person = new ScriptedPerson(source, "", "now 1210.338", "during quit");
+            source.happens(new Event.LinkLost(1, "unplugged"));
+            source.happens(new Event.ReadingTaken(new Reading(0, 0.1)));
+            assertEquals(Ending.LEFT, new MeasureJob(book, source, person).run());
+        }
+        assertEquals(
+                List.of("link lost, so nobody knows where the needle stands now; wait for readings"),
+                person.objections());
+        assertTrue(
+                person.told().contains("  ! link lost, trying to open it again; what was captured is safe: unplugged"));
+        assertEquals(List.of(Fate.REFUSED), fates());
+    }
+
+    /** Law: an event of the link in the middle of a touch takes nothing of the touch away. */
+    @Test
+    void aLinkThatCameBackLeavesTheTouchWhole() throws Exception {
+        source.happens(new Event.Silence(0.2, 5));
+        source.happens(new Event.LinkLost(0.1, "unplugged"));
+        source.happens(new Event.LinkBack(0.3, 2.5, "virtual:"));
+        measure(FIRST, "crest", "end");
+        assertTrue(book().attempts().get(0).isKept());
+        assertEquals(List.of(), person.objections());
+    }
+
     @Test
     void readingsThatEndBeforeTheTouchAreNoTouch() throws Exception {
         try (BookFile book = begin("joinery-head")) {
