@@ -209,6 +209,9 @@ record LineShape(char decimalMark, List<List<String>> columns) {
     private static String widths(List<String> digits) {
         int least = digits.stream().mapToInt(String::length).min().orElse(1);
         int most = digits.stream().mapToInt(String::length).max().orElse(1);
-        return least == most ? "{" + least + "}" : "{" + least + "," + most + "}";
+        if (least == most) {
+            return most == 1 ? "" : "{" + most + "}";
+        }
+        return "{" + least + "," + most + "}";
     }
 }

@@ -120,6 +120,7 @@ class LinkLifeTest {
         ports = List.of(port(before.ours(), "number 7"));
         try (WireSource source = serial(before.ours())) {
             assertReads(1, before.theirs(), source);
+            ports = List.of();
             before.close();
             await(LinkLost.class, source);
             Files.delete(folder.resolve("usb0"));
@@ -345,7 +346,7 @@ class LinkLifeTest {
     /** A cable is cut behind the next box: no packet comes back, and nobody says that the connection is over. */
     @Test
     @Order(Integer.MAX_VALUE)
-    void aConnectionWhosePeerVanishedWithoutAWordIsToldWithinTwelveSeconds() throws Exception {
+    void aConnectionWhosePeerVanishedWithoutAWordIsToldWithinFifteenSeconds() throws Exception {
         Assumptions.assumeTrue(cutCable.isPresent(), "there is no unshare here");
         Process process = cutCable.get();
         String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
@@ -354,7 +355,7 @@ class LinkLifeTest {
         assertTrue(said.contains("Connection timed out"), said);
         double told_s =
                 Double.parseDouble(said.strip().lines().reduce((a, b) -> b).orElseThrow());
-        assertTrue(told_s > 5 && told_s < 12, said);
+        assertTrue(told_s > 5 && told_s < 15, said);
     }
 
     /** Cuts the loopback interface of its network under an open connection. */
