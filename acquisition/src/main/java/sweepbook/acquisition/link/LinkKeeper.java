@@ -54,14 +54,12 @@ public final class LinkKeeper {
             return Links.open(address, line);
         }
         List<Port> now = ports.get();
-        Optional<Port> known = self.filter(port -> port.identity().isPresent() && isAlone(port, before));
-        if (known.isPresent()) {
-            List<Port> found =
-                    now.stream().filter(port -> isAlike(port, known.get())).toList();
-            if (found.size() != 1) {
-                throw absent(now);
-            }
-            address = found.get(0).address();
+        List<String> marks = self.stream()
+                .flatMap(port -> port.marks().stream())
+                .filter(mark -> having(mark, before).size() == 1)
+                .toList();
+        if (!marks.isEmpty()) {
+            address = found(marks, now).orElseThrow(() -> absent(now)).address();
         }
         try {
             return Links.open(address, line);
@@ -70,23 +68,27 @@ public final class LinkKeeper {
         }
     }
 
-    /** Two adapters that say the same of themselves cannot be told apart. */
-    private static boolean isAlone(Port self, List<Port> all) {
-        return all.stream().filter(port -> isAlike(port, self)).count() == 1;
+    private static List<Port> having(String mark, List<Port> all) {
+        return all.stream().filter(port -> port.marks().contains(mark)).toList();
     }
 
-    private static boolean isAlike(Port one, Port other) {
-        return one.identity().equals(other.identity());
+    /** By the first mark that one port alone has. */
+    private static Optional<Port> found(List<String> marks, List<Port> now) {
+        return marks.stream()
+                .map(mark -> having(mark, now))
+                .filter(found -> found.size() == 1)
+                .map(found -> found.get(0))
+                .findFirst();
     }
 
     private LinkException absent(List<Port> now) {
-        String newcomers = now.stream()
-                .filter(port -> before.stream().noneMatch(old -> old.address().equals(port.address())))
+        String others = now.stream()
+                .filter(port -> !before.contains(port))
                 .map(port -> port.address() + " (" + port.description() + ")")
                 .collect(Collectors.joining(", "));
-        return newcomers.isEmpty()
+        return others.isEmpty()
                 ? SerialLink.absent(address)
-                : LinkException.notOpened(address + ": has not come back, but " + newcomers
+                : LinkException.notOpened(address + ": has not come back, but " + others
                         + " has come up; if that is the indicator, end here and go on with that link");
     }
 

@@ -5,7 +5,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 
 /** The serial ports of this computer. */
 public final class SerialPorts {
@@ -21,9 +20,14 @@ public final class SerialPorts {
      * @param address what to write for it as a link
      * @param description what it is, for a person
      * @param usable whether this person may open it
-     * @param identity what its adapter says of itself, the same under any name; empty where that could be said of others
+     * @param marks by what it can be known again under another name, the first that no other port has; none where its
+     *     adapter says nothing of itself
      */
-    public record Port(LinkAddress.Serial address, String description, boolean usable, Optional<String> identity) {}
+    public record Port(LinkAddress.Serial address, String description, boolean usable, List<String> marks) {
+        public Port {
+            marks = List.copyOf(marks);
+        }
+    }
 
     public static List<Port> list() {
         List<Port> ports = new ArrayList<>();
@@ -31,22 +35,22 @@ public final class SerialPorts {
             String path = port.getSystemPortPath();
             Path device = Path.of(path.startsWith("\\") ? port.getSystemPortName() : path);
             boolean usable = !path.startsWith("/") || Files.isReadable(device) && Files.isWritable(device);
-            ports.add(new Port(new LinkAddress.Serial(device.toString()), describe(port), usable, identity(port)));
+            ports.add(new Port(new LinkAddress.Serial(device.toString()), describe(port), usable, marks(port)));
         }
         return ports;
     }
 
-    /** Its make and serial number; where an adapter has none, the socket in which it sticks. */
-    private static Optional<String> identity(SerialPort port) {
+    /** Make and serial number; where an adapter has none, its make, or if there are several of that make its socket. */
+    private static List<String> marks(SerialPort port) {
         if (port.getVendorID() < 0) {
-            return Optional.empty();
+            return List.of();
         }
-        String make = String.format("%04x:%04x ", port.getVendorID(), port.getProductID());
+        String make = String.format("%04x:%04x", port.getVendorID(), port.getProductID());
         if (isSaid(port.getSerialNumber())) {
-            return Optional.of(make + "number " + port.getSerialNumber());
+            return List.of(make + " number " + port.getSerialNumber());
         }
         String socket = port.getPortLocation();
-        return isSaid(socket) && !socket.equals("0-0") ? Optional.of(make + "socket " + socket) : Optional.empty();
+        return isSaid(socket) && !socket.equals("0-0") ? List.of(make, make + " socket " + socket) : List.of(make);
     }
 
     private static boolean isSaid(String text) {
