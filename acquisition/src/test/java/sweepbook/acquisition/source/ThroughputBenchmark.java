@@ -217,7 +217,8 @@ public final class ThroughputBenchmark {
         double heap_mb = 0;
         double grown_mb = 0;
         while (next < count) {
-            Event event = source.next(Duration.ofSeconds(3));
+            // The sender may take its time to start; once it sends it does not stop for so long.
+            Event event = source.next(taken == 0 ? Duration.ofSeconds(60) : Duration.ofSeconds(10));
             long now_ns = System.nanoTime();
             if (!(event instanceof Event.ReadingTaken reading)) {
                 System.out.println(link + ": " + event);
