@@ -19,6 +19,7 @@ import sweepbook.acquisition.source.Event.Silence;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.wire.IndicatorProfile;
+import sweepbook.acquisition.wire.Request;
 
 /**
  * The readings that come over a link. A thread of its own reads the link, so that bytes get their time when they arrive
@@ -180,13 +181,14 @@ final class WireSource implements ReadingSource {
         if (since_s >= QUIET_S) {
             reader.idle(now_s);
         }
-        if (since_s >= SILENCE_S && !silenceTold) {
+        double pause_s = profile.request().map(Request::interval_s).orElse(0.0);
+        if (since_s >= SILENCE_S + pause_s && !silenceTold && !profile.onButton()) {
             silenceTold = true;
             reader.giveUp("its rest did not come");
             put(new Silence(reader.onTrace_s(now_s), since_s));
         }
         boolean asked = profile.request().isPresent();
-        if (since_s >= UNANSWERED_S && asked && !doubted && address instanceof LinkAddress.Tcp) {
+        if (since_s >= UNANSWERED_S + pause_s && asked && !doubted && address instanceof LinkAddress.Tcp) {
             // Once only: a connection that opens again and stays silent has an indicator that is off behind it.
             doubted = true;
             throw LinkException.lost(keeper.address() + ": no answer for " + Math.round(since_s)

@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param statusWords what stands in place of a value, and what it means
  * @param channel the address of the frames that are wanted, where several indicators share one line
  * @param request what has to be sent to get a reading; empty where the indicator sends by itself
+ * @param onButton whether it sends when its button is pressed, and is silent else
  */
 public record IndicatorProfile(
         String name,
@@ -22,7 +23,8 @@ public record IndicatorProfile(
         List<Scale> scales,
         Map<String, IndicatorStatus> statusWords,
         Optional<String> channel,
-        Optional<Request> request) {
+        Optional<Request> request,
+        boolean onButton) {
     public IndicatorProfile {
         scales = List.copyOf(scales);
         statusWords = Map.copyOf(statusWords);

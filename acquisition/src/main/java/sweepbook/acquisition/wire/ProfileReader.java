@@ -35,8 +35,12 @@ final class ProfileReader {
         }
         Optional<JsonFields> request = fields.optionalObject("request");
         Optional<Request> asked = request.isPresent() ? Optional.of(request(request.get())) : Optional.empty();
+        boolean onButton = fields.has("onButton") && fields.flag("onButton");
+        if (onButton && asked.isPresent()) {
+            throw fields.fault("onButton", "an indicator that is asked does not wait for its button; keep one of both");
+        }
         fields.nothingElse();
-        return new IndicatorProfile(name, description, line, format, scales, statusWords, channel, asked);
+        return new IndicatorProfile(name, description, line, format, scales, statusWords, channel, asked, onButton);
     }
 
     private static LineSettings line(JsonFields fields) throws JsonFault {

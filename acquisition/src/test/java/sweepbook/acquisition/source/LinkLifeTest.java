@@ -216,6 +216,22 @@ class LinkLifeTest {
         }
     }
 
+    @Test
+    void anIndicatorWithAButtonMayBeSilentAndEachPressIsRead() throws Exception {
+        IndicatorProfile button = Profiles.bundled("text-check-button");
+        try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress());
+                ReadingSource source = overTcp(server, button);
+                Socket device = server.accept()) {
+            for (int press = 1; press <= 3; press++) {
+                setClock.advance(60);
+                device.getOutputStream().write(new FrameEncoder(button).encode(new Reading(0, press)));
+                Reading reading = await(ReadingTaken.class, source).reading();
+                assertEquals(press, reading.reading_mm());
+                assertEquals(setClock.monotonic_s(), reading.time_s(), 0.2);
+            }
+        }
+    }
+
     /** Nobody at the other end, and no word of it: the system would try to deliver the request for a quarter of an hour. */
     @Test
     void aConnectionOverWhichRequestsStayUnansweredIsOpenedAgainOnce() throws Exception {
