@@ -23,7 +23,9 @@ final class Agreement {
     private static final double DRIFT_SEEN = 3;
     /** Log of how much less probable a line is beforehand than a level. */
     private static final double LINE_FIRST = -4;
-    /** Any two passes make a line. */
+    /** Where there are no more than two passes a chip is no likelier than a drift. */
+    private static final double LINE_OF_TWO = -2;
+    /** Any two passes make a line: where there are more, two do not tell of one. */
     private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
     private static final double FASTEST_per_s = 2;
@@ -33,6 +35,7 @@ final class Agreement {
     private final double floor_mm2;
     private final double best_mm2;
     private final double range_mm;
+    private final int fewestOnALine;
     private boolean[] agrees;
     private double logProbability = Double.NEGATIVE_INFINITY;
     private double drift_mm_per_s;
@@ -47,6 +50,11 @@ final class Agreement {
         double low = passes.stream().mapToDouble(PassCrest::crest_mm).min().orElse(0);
         double high = passes.stream().mapToDouble(PassCrest::crest_mm).max().orElse(0);
         range_mm = Math.max(high - low, LEAST_RANGE * Math.max(resolution_mm, best));
+        int telling = 0;
+        for (int i = 0; i < passes.size(); i++) {
+            telling += tells(i) ? 1 : 0;
+        }
+        fewestOnALine = Math.min(FEWEST_ON_A_LINE, Math.max(2, telling));
         choose(FASTEST_per_s * Math.max(resolution_mm, best));
         if (!line()) {
             return;
@@ -82,6 +90,11 @@ final class Agreement {
     /** 0 where no drift is seen. */
     double driftStdU_mm_per_s() {
         return driftStdU_mm_per_s;
+    }
+
+    /** Whether two passes that disagree are all there is: they may show a drift, or one of them something else. */
+    boolean isDoubtful() {
+        return drift_mm_per_s != 0 && count() < FEWEST_ON_A_LINE;
     }
 
     int count() {
@@ -125,7 +138,7 @@ final class Agreement {
 
     private void consider(PassCrest anchor, double slope) {
         boolean[] set = near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope);
-        if (slope != 0 && count(set) < FEWEST_ON_A_LINE) {
+        if (slope != 0 && count(set) < fewestOnALine) {
             return;
         }
         double weight = 0;
@@ -138,7 +151,7 @@ final class Agreement {
             }
         }
         double level = sum / weight;
-        double log = slope == 0 ? 0 : LINE_FIRST;
+        double log = slope == 0 ? 0 : fewestOnALine < FEWEST_ON_A_LINE ? LINE_OF_TWO : LINE_FIRST;
         for (PassCrest pass : passes) {
             double u = FastMath.sqrt(pass.variance_mm2() + floor_mm2);
             double z = (pass.without(slope, anchor.time_s()) - level) / u;
@@ -190,7 +203,7 @@ final class Agreement {
         double determinant = s0 * s2 - s1 * s1;
         double drift = determinant > 0 ? (s0 * y1 - s1 * y0) / determinant : 0;
         double stdU = determinant > 0 ? FastMath.sqrt(s0 / determinant) : 0;
-        boolean drifts = count() >= FEWEST_ON_A_LINE && Math.abs(drift) > DRIFT_SEEN * stdU;
+        boolean drifts = count() >= fewestOnALine && Math.abs(drift) > DRIFT_SEEN * stdU;
         drift_mm_per_s = drifts ? drift : 0;
         driftStdU_mm_per_s = drifts ? stdU : 0;
         return drifts;

@@ -23,11 +23,19 @@ final class Cadence {
 
     private static final int MOST_REPEATS = 8;
     private static final int FEWEST_CHANGES = 12;
-    private static final double ON_PHASE = 0.95;
+    /** Neighbours that both change, among all changes of a slow display: what a loss or a spike makes of it. */
+    private static final double MOST_AT_ONCE = 0.05;
 
     private Cadence() {}
 
-    static ReadingStore.Entries restored(ReadingStore.Entries entries) {
+    /**
+     * Readings on the device's own cadence.
+     *
+     * @param repeats how often the display sent each of them
+     */
+    record Restored(ReadingStore.Entries entries, int repeats) {}
+
+    static Restored restored(ReadingStore.Entries entries) {
         return fresh(spread(entries));
     }
 
@@ -169,41 +177,45 @@ final class Cadence {
         return count == 0 ? 0 : sum / count;
     }
 
-    /** Keeps the first of each run of repeats where the display shows each value a fixed number of times. */
-    private static ReadingStore.Entries fresh(ReadingStore.Entries entries) {
-        double[] t = entries.time_s();
+    /** Keeps what the display showed anew, where it sends every value more than once: then no two neighbours both change. */
+    private static Restored fresh(ReadingStore.Entries entries) {
         double[] y = entries.reading_mm();
         int changes = 0;
+        int atOnce = 0;
+        int[] gaps = new int[y.length];
+        int last = -MOST_REPEATS - 1;
+        int n = 0;
         for (int i = 1; i < y.length; i++) {
-            changes += y[i] != y[i - 1] ? 1 : 0;
-        }
-        if (changes < FEWEST_CHANGES) {
-            return entries;
-        }
-        for (int repeats = MOST_REPEATS; repeats > 1; repeats--) {
-            int[] phases = new int[repeats];
-            for (int i = 1; i < y.length; i++) {
-                if (y[i] != y[i - 1]) {
-                    phases[i % repeats]++;
+            if (y[i] != y[i - 1]) {
+                changes++;
+                atOnce += i - last == 1 ? 1 : 0;
+                if (i - last <= MOST_REPEATS) {
+                    gaps[n++] = i - last;
                 }
-            }
-            for (int phase = 0; phase < repeats; phase++) {
-                if (phases[phase] >= ON_PHASE * changes) {
-                    return everyNth(t, y, phase, repeats);
-                }
+                last = i;
             }
         }
-        return entries;
+        if (changes < FEWEST_CHANGES || n < FEWEST_CHANGES / 2 || atOnce > MOST_AT_ONCE * changes) {
+            return new Restored(entries, 1);
+        }
+        Arrays.sort(gaps, 0, n);
+        return kept(entries, gaps[n / 4]);
     }
 
-    private static ReadingStore.Entries everyNth(double[] t, double[] y, int phase, int repeats) {
-        int n = (y.length - phase + repeats - 1) / repeats;
-        double[] time = new double[n];
-        double[] reading = new double[n];
-        for (int i = 0; i < n; i++) {
-            time[i] = t[phase + i * repeats];
-            reading[i] = y[phase + i * repeats];
+    private static Restored kept(ReadingStore.Entries entries, int repeats) {
+        double[] t = entries.time_s();
+        double[] y = entries.reading_mm();
+        double[] time = new double[t.length];
+        double[] reading = new double[t.length];
+        int n = 0;
+        int last = 0;
+        for (int i = 0; i < t.length; i++) {
+            if (i == 0 || y[i] != y[i - 1] || i - last >= repeats) {
+                time[n] = t[i];
+                reading[n++] = y[i];
+                last = i;
+            }
         }
-        return new ReadingStore.Entries(time, reading);
+        return new Restored(new ReadingStore.Entries(Arrays.copyOf(time, n), Arrays.copyOf(reading, n)), repeats);
     }
 }

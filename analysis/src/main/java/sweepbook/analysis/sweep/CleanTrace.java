@@ -21,17 +21,39 @@ record CleanTrace(
         double noise_mm,
         double resolution_mm) {
 
-    static CleanTrace of(double[] time_s, double[] reading_mm, double resolution_mm) {
+    /** A reading so many standard deviations off is off by more than noise. */
+    private static final double FAR = 6;
+
+    private static final int WINDOW = 5;
+    /** The quietest windows that tell the noise, as a share of all, in a trace of few readings and in one of many. */
+    private static final double QUIET_OF_FEW = 0.03;
+
+    private static final double QUIET_OF_MANY = 0.1;
+    private static final int FEW = 100;
+    private static final int MANY = 400;
+
+    static CleanTrace of(double[] time_s, double[] reading_mm, int repeats, double resolution_mm) {
         int n = reading_mm.length;
         double q = Double.isNaN(resolution_mm) ? 0 : resolution_mm;
         double noise = Math.max(noise(reading_mm), 0.3 * q);
         boolean[] spike = new boolean[n];
+        if (repeats > 1) {
+            // Passes of few readings would lose their crests to a median, and a slow display shows no lone spike.
+            return new CleanTrace(time_s, reading_mm, reading_mm, spike, noise, q);
+        }
         double[] line = medians(reading_mm);
         mark(spike, reading_mm, line, noise);
         // Three spikes in five bend the median; without those found already that is rarer by far.
         line = linedUp(reading_mm, spike);
         mark(spike, reading_mm, line, noise);
-        return new CleanTrace(time_s, reading_mm, linedUp(reading_mm, spike), spike, noise, q);
+        line = linedUp(reading_mm, spike);
+        for (int i = 0; i < n; i++) {
+            // A median cuts the crest of a pass of few readings.
+            if (!spike[i] && Math.abs(reading_mm[i] - line[i]) > FAR * noise) {
+                line[i] = reading_mm[i];
+            }
+        }
+        return new CleanTrace(time_s, reading_mm, line, spike, noise, q);
     }
 
     private static void mark(boolean[] spike, double[] reading_mm, double[] line, double noise) {
@@ -43,8 +65,16 @@ record CleanTrace(
                 low = Math.min(low, line[k]);
                 high = Math.max(high, line[k]);
             }
-            spike[i] = Math.abs(reading_mm[i] - line[i]) > 6 * noise + (high - low);
+            double motion = Math.min(high - low, Math.min(step(reading_mm, i - 2), step(reading_mm, i + 1)));
+            spike[i] = Math.abs(reading_mm[i] - line[i]) > FAR * noise + motion;
         }
+    }
+
+    /** From one reading to the next; beyond the ends the other side is to decide. */
+    private static double step(double[] reading_mm, int from) {
+        return from < 0 || from + 1 >= reading_mm.length
+                ? Double.POSITIVE_INFINITY
+                : Math.abs(reading_mm[from + 1] - reading_mm[from]);
     }
 
     /** Running medians of the readings that are no spikes; a spike has the value of the one before it. */
@@ -116,19 +146,43 @@ record CleanTrace(
         return b;
     }
 
-    /** From second differences, whose low quantile motion and spikes hardly touch. */
+    /**
+     * From short windows about lines of their own: the quieter ones hold no spike and no turn, and repeats of a slow display do
+     * not make them quieter.
+     */
     private static double noise(double[] reading_mm) {
-        int n = reading_mm.length - 2;
-        if (n < 3) {
+        int n = reading_mm.length - WINDOW + 1;
+        if (reading_mm.length < WINDOW) {
             return 0;
         }
-        double[] second = new double[n];
+        double[] scatter = new double[n];
         for (int i = 0; i < n; i++) {
-            second[i] = Math.abs(reading_mm[i + 1] - (reading_mm[i] + reading_mm[i + 2]) / 2);
+            scatter[i] = scatter(reading_mm, i);
         }
-        Arrays.sort(second);
-        // The 40 % quantile of |N(0, 1.5 sigma^2)| lies at 0.5244 sqrt(1.5) sigma.
-        return second[(int) (0.4 * n)] / (0.5244 * Math.sqrt(1.5));
+        Arrays.sort(scatter);
+        double many = Math.max(0, Math.min(1, (n - FEW) / (double) (MANY - FEW)));
+        double quiet = QUIET_OF_FEW + (QUIET_OF_MANY - QUIET_OF_FEW) * many;
+        // The lower quantiles x of chi-square with WINDOW - 2 = 3 degrees of freedom: probability sqrt(2 / pi) x^1.5 /
+        // 3.
+        double chiSquare = Math.pow(3 * quiet * Math.sqrt(Math.PI / 2), 2.0 / 3);
+        return scatter[(int) (quiet * n)] / Math.sqrt(chiSquare / (WINDOW - 2));
+    }
+
+    /** Standard deviation about a line of the readings of one window. */
+    private static double scatter(double[] reading_mm, int from) {
+        double mean = 0;
+        double slope = 0;
+        for (int i = 0; i < WINDOW; i++) {
+            mean += reading_mm[from + i] / WINDOW;
+            slope += (i - (WINDOW - 1) / 2.0) * reading_mm[from + i];
+        }
+        slope *= 12.0 / (WINDOW * (WINDOW * WINDOW - 1));
+        double squares = 0;
+        for (int i = 0; i < WINDOW; i++) {
+            double off = reading_mm[from + i] - mean - slope * (i - (WINDOW - 1) / 2.0);
+            squares += off * off;
+        }
+        return Math.sqrt(squares / (WINDOW - 2));
     }
 
     private static double median(double[] a, int from, int count, double[] window) {

@@ -47,7 +47,7 @@ final class ClickPath {
     static List<PassReadings> others(PassFit fit, Rounding rounding) {
         PassReadings inClicks = fit.readings();
         double[] even = fit.even();
-        double click = even[PassLikelihood.P0 + 1];
+        double click = FastMath.exp(even[PassLikelihood.SPEED]);
         if (!(click > 0)) {
             return List.of();
         }

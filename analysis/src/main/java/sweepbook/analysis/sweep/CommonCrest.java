@@ -12,11 +12,13 @@ import sweepbook.analysis.uncertainty.Estimate;
  * mixture of normal ones, so that the crest leans on the passes that agree and its uncertainty grows where they do not.
  */
 final class CommonCrest {
-    private static final double[] ALL_WORSE = {1, 1.5, 2.2};
-    private static final double[] ALL_WORSE_SHARE = {0.6, 0.3, 0.1};
+    private static final double[] ALL_WORSE = {1, 1.5};
+    private static final double[] ALL_WORSE_SHARE = {0.85, 0.15};
     private static final int NODES = 400;
     /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
     private static final double FREEDOM = 3;
+    /** Standard uncertainty of the mean of two passes that disagree, as a part of their distance: U95 reaches both. */
+    private static final double DOUBT = 0.25;
     /** Model error of a pass, in resolutions. */
     private static final double FLOOR = 0.05;
 
@@ -112,6 +114,10 @@ final class CommonCrest {
                 + FastMath.pow(bendStdU * byBend / weight, 2)
                 + FastMath.pow(driftStdU_mm_per_s() * time / weight, 2);
         int count = agreement.count();
+        if (agreement.isDoubtful()) {
+            double apart_mm = 2 * Math.abs(drift_mm_per_s() * (passes.get(0).time_s() - middle));
+            variance += FastMath.pow(apart_mm * DOUBT, 2);
+        }
         return new Estimate(
                 low + mean, FastMath.sqrt(variance), count == 1 ? Double.POSITIVE_INFINITY : FREEDOM * count);
     }

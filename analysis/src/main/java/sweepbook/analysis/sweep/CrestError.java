@@ -4,8 +4,8 @@ import org.hipparchus.util.FastMath;
 
 /** How far a pass' crest is off, in its own standard uncertainties: it may be worse than it owns up to, some by much. */
 final class CrestError {
-    private static final double[] WORSE = {1, 2, 5};
-    private static final double[] SHARE = {0.8, 0.15, 0.05};
+    private static final double[] WORSE = {1, 2, 4};
+    private static final double[] SHARE = {0.95, 0.04, 0.01};
 
     private CrestError() {}
 

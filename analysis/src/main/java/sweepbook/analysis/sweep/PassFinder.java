@@ -17,7 +17,10 @@ final class PassFinder {
     private static final double DEEP = 0.4;
 
     /** A top that falls by less than this part of the deepest is a wobble. */
-    private static final double SHALLOW = 0.1;
+    private static final double SHALLOW = 0.2;
+
+    /** In resolutions: a stand hardly drifts faster. */
+    private static final double DRIFT_per_s = 0.7;
 
     private static final double FREE_s = 0.4;
 
@@ -123,16 +126,10 @@ final class PassFinder {
             if (reference.fall_mm() < 0.2 * deepest) {
                 continue;
             }
-            double weight = 0;
-            List<Top> members = new ArrayList<>();
-            for (Top top : tops) {
-                double apart_s = Math.abs(trace.time_s()[top.index()] - trace.time_s()[reference.index()]);
-                double near = tolerance_mm(deepest) + 0.3 * trace.resolution_mm() * apart_s;
-                if (Math.abs(top.level_mm() - reference.level_mm()) <= near) {
-                    members.add(top);
-                    weight += Math.sqrt(top.fall_mm() / deepest);
-                }
-            }
+            List<Top> members = chain(tops, reference, tolerance_mm(deepest));
+            double weight = members.stream()
+                    .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest))
+                    .sum();
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
             if (weight >= best * 0.999) {
                 best = weight;
@@ -140,6 +137,26 @@ final class PassFinder {
             }
         }
         return group;
+    }
+
+    /** The tops about the level of one, which may drift from each to the next. */
+    private List<Top> chain(List<Top> tops, Top reference, double tolerance_mm) {
+        List<Top> members = new ArrayList<>();
+        members.add(reference);
+        int at = tops.indexOf(reference);
+        for (int direction = -1; direction <= 1; direction += 2) {
+            Top last = reference;
+            for (int i = at + direction; i >= 0 && i < tops.size(); i += direction) {
+                Top top = tops.get(i);
+                double apart_s = Math.abs(trace.time_s()[top.index()] - trace.time_s()[last.index()]);
+                double near_mm = tolerance_mm + DRIFT_per_s * trace.resolution_mm() * apart_s;
+                if (Math.abs(top.level_mm() - last.level_mm()) <= near_mm) {
+                    members.add(direction < 0 ? 0 : members.size(), top);
+                    last = top;
+                }
+            }
+        }
+        return members;
     }
 
     private double tolerance_mm(double deepest) {

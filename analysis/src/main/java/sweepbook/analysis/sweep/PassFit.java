@@ -5,19 +5,16 @@ import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
 /**
- * The crest of one pass. The hand's unevenness, the width of the prior on the higher coefficients of its motion, is tried on a
- * grid, and the fits are averaged by their evidence (Laplace's approximation): an even pass is a straight motion, and an
- * uneven one pays only for what it needs.
+ * The crest of one pass. Hands from even to very uneven are tried, and the fits are averaged by their evidence (Laplace's
+ * approximation): an even pass is a straight motion, and an uneven one pays only for what it needs.
  */
 final class PassFit {
-    /** The speed's departures, as a part of itself; zero is an even hand. */
-    static final double[] UNEVENNESS = {0, 0.03, 0.1, 0.3, 0.8, 2};
-
-    static final int HIGHEST_DEGREE = 12;
     private static final double ROUGH = 0.03;
-    private static final double ROUGH_UNEVENNESS = 0.3;
+    /** A start that goes backwards is no pass; the ascent may still find one. */
+    private static final double SLOWEST = 1e-9;
+
     /** Fewest readings of which a crest can be told. */
-    static final int FEWEST = 5;
+    static final int FEWEST = 3;
 
     private final PassReadings readings;
     private double[] even;
@@ -41,40 +38,33 @@ final class PassFit {
     }
 
     /**
-     * @param prior how probable each unevenness is beforehand
+     * @param prior how probable each hand of the grid is beforehand
      */
     private PassFit(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         this.readings = readings;
-        int highest = Math.max(1, Math.min(HIGHEST_DEGREE, readings.size() - 4));
-        likelihood = new PassLikelihood(readings, rounding, known, highest);
-        int grid = highest == 1 ? 1 : UNEVENNESS.length;
-        share = new double[UNEVENNESS.length];
+        likelihood = new PassLikelihood(readings, rounding, known);
+        share = new double[Hand.GRID.size()];
         Arrays.fill(share, Double.NEGATIVE_INFINITY);
-        double[][] moments = new double[grid][];
+        double[][] moments = new double[share.length][];
         // A rough fit first, under noise so great that no reading is given up as a spike for the sake of a poor start.
         double rough_mm = ROUGH * readings.fall_mm() + FastMath.sqrt(rounding.variance_mm2());
-        double[] start = start(known.mean());
-        double slope = Math.max(Math.abs(start[PassLikelihood.P0 + 1]), 1e-9);
-        double[] from = new PassLikelihood(readings, new Rounding(rough_mm, 0), known, highest)
-                .maximise(Arrays.copyOf(start, PassLikelihood.P0 + highest + 1), ROUGH_UNEVENNESS, slope)
+        double[] line = start(known.mean());
+        double logSpeed = line[PassLikelihood.SPEED];
+        double[] from = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
+                .maximise(withKnots(line, Hand.USUAL.knots()), Hand.USUAL, logSpeed)
                 .p;
-        slope = Math.max(Math.abs(from[PassLikelihood.P0 + 1]), 1e-9);
         PassLikelihood.Point best = null;
         int bestAt = 0;
-        for (int g = grid - 1; g >= 0; g--) {
-            int size = PassLikelihood.P0 + (g == 0 ? 1 : highest) + 1;
-            PassLikelihood.Point fit = likelihood.maximise(Arrays.copyOf(from, size), UNEVENNESS[g], slope);
+        for (int g = share.length - 1; g >= 0; g--) {
+            Hand hand = Hand.GRID.get(g);
+            PassLikelihood.Point fit = likelihood.maximise(withKnots(from, hand.knots()), hand, logSpeed);
             from = fit.p;
             even = fit.p;
             Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
             if (factor == null) {
                 continue;
             }
-            double logPrior = FastMath.log(prior[g]);
-            for (int k = 2; k <= fit.degree(); k++) {
-                logPrior -= FastMath.log(PassLikelihood.spread(UNEVENNESS[g], slope, k));
-            }
-            share[g] = fit.value + logPrior - 0.5 * factor.logDeterminant();
+            share[g] = fit.value + FastMath.log(prior[g]) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
             double[] crestColumn = factor.inverseColumn(0);
             moments[g] = new double[] {fit.p[0], fit.p[1], crestColumn[0], crestColumn[1], factor.inverseColumn(1)[1]};
             if (best == null || share[g] > share[bestAt]) {
@@ -121,23 +111,24 @@ final class PassFit {
         bendVariance = bb;
         crest_s = readings.time_s(crossing(best.p));
         residuals(best.p, rounding);
-        weight = Math.max(1, weight - parameters(best, UNEVENNESS[bestAt], slope));
+        weight = Math.max(1, weight - parameters(best, Hand.GRID.get(bestAt)));
     }
 
-    /** Readings above the model, of the most probable unevenness. */
+    /** Readings above the model, of the most probable hand. */
     private void residuals(double[] p, Rounding rounding) {
         double products = 0;
         double before = 0;
         double[] size = new double[readings.size()];
+        double[] off = likelihood.residuals_mm(p);
         for (int i = 0; i < size.length; i++) {
-            size[i] = Math.abs(likelihood.residual_mm(p, i));
+            size[i] = Math.abs(off[i]);
         }
         Arrays.sort(size);
         // Spikes that the noise assumed so far lets pass are not noise: 1.4826 medians are one sigma, four hold the
         // rest.
         double far = 4 * 1.4826 * size[size.length / 2] + FastMath.sqrt(rounding.variance_mm2()) / 2;
         for (int i = 0; i < readings.size(); i++) {
-            double r = likelihood.residual_mm(p, i);
+            double r = off[i];
             double w = Math.abs(r) > far ? 0 : likelihood.belongs(r);
             squares_mm2 += w * r * r;
             weight += w;
@@ -148,14 +139,28 @@ final class PassFit {
     }
 
     /** Parameters that the readings rather than the prior determine. */
-    private static double parameters(PassLikelihood.Point fit, double unevenness, double slope) {
+    private static double parameters(PassLikelihood.Point fit, Hand hand) {
         double count = fit.p.length - 1;
         Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
-        for (int k = 2; k <= fit.degree(); k++) {
-            double s = PassLikelihood.spread(unevenness, slope, k);
-            count -= factor.inverseColumn(PassLikelihood.P0 + k)[PassLikelihood.P0 + k] / (s * s);
+        for (int k = 0; k < hand.knots(); k++) {
+            double[] column = factor.inverseColumn(PassLikelihood.SPEED + k);
+            for (int j = 0; j < hand.knots(); j++) {
+                count -= hand.precision(k, j) * column[PassLikelihood.SPEED + j];
+            }
         }
         return count;
+    }
+
+    /** The same parameters with their mean speed at so many knots; as they are where they have as many. */
+    private static double[] withKnots(double[] p, int knots) {
+        int own = p.length - PassLikelihood.SPEED;
+        if (own == knots) {
+            return p;
+        }
+        double mean = Arrays.stream(p, PassLikelihood.SPEED, p.length).sum() / own;
+        double[] all = Arrays.copyOf(p, PassLikelihood.SPEED + knots);
+        Arrays.fill(all, PassLikelihood.SPEED, all.length, mean);
+        return all;
     }
 
     /** Parameters of the fit that takes the motion for even. */
@@ -203,9 +208,9 @@ final class PassFit {
         return Math.max(crestVariance_mm2 - crestBendCovariance * crestByBend(), 1e-4 * crestVariance_mm2);
     }
 
-    /** How probable each unevenness is after the fit. */
-    double share(int unevenness) {
-        return share[unevenness];
+    /** How probable a hand of the grid is after the fit. */
+    double share(int hand) {
+        return share[hand];
     }
 
     /** Sum of squared residuals, each by the probability that it is no spike. */
@@ -240,16 +245,19 @@ final class PassFit {
             stu += t[i] * u;
         }
         double slope = (n * stu - st * su) / (n * stt - st * st);
-        return new double[] {readings.topLine_mm, startBend, (su - slope * st) / n, slope};
+        return new double[] {
+            readings.topLine_mm, startBend, (su - slope * st) / n, FastMath.log(Math.max(slope, SLOWEST))
+        };
     }
 
     /** Root of P next to the rough top. */
     private double crossing(double[] p) {
         double best = readings.topTime;
         double distance = Double.POSITIVE_INFINITY;
-        double a = likelihood.distance(p, 0);
+        double[] u = likelihood.distances(p);
+        double a = u[0];
         for (int i = 1; i < readings.size(); i++) {
-            double b = likelihood.distance(p, i);
+            double b = u[i];
             if (a * b <= 0 && a != b) {
                 double at = readings.time[i - 1] + (readings.time[i] - readings.time[i - 1]) * a / (a - b);
                 if (Math.abs(at - readings.topTime) < distance) {

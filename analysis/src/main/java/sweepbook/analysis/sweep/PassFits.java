@@ -29,7 +29,7 @@ final class PassFits {
     private final double resolution_mm;
     private final double leastNoise_mm;
     private final List<PassFit> fits = new ArrayList<>();
-    private final double[] unevenness = new double[PassFit.UNEVENNESS.length];
+    private final double[] hands = new double[Hand.GRID.size()];
     private final double noise_mm;
 
     PassFits(CleanTrace trace, PassFinder finder) {
@@ -37,7 +37,7 @@ final class PassFits {
         resolution_mm = trace.resolution_mm();
         leastNoise_mm = Math.max(0.15 * resolution_mm, 1e-7);
         double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
-        Arrays.fill(unevenness, 1.0 / unevenness.length);
+        Arrays.fill(hands, 1.0 / hands.length);
         List<PassFit> first = new ArrayList<>();
         for (PassFinder.Window w : finder.windows()) {
             PassReadings all = new PassReadings(trace, w.from(), w.to(), w.top(), w.stops());
@@ -74,7 +74,7 @@ final class PassFits {
     private Optional<PassFit> fit(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
         Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
-        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, unevenness);
+        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, hands);
     }
 
     private static double perReading_mm2(PassFit fit) {
@@ -84,12 +84,12 @@ final class PassFits {
     /** How uneven the hand was in all passes is what each of them is expected to be. */
     private void learnUnevenness(List<PassFit> first) {
         double doubt = 0.3;
-        for (int g = 0; g < unevenness.length; g++) {
+        for (int g = 0; g < hands.length; g++) {
             double sum = doubt;
             for (PassFit fit : first) {
                 sum += fit.share(g);
             }
-            unevenness[g] = sum / (first.size() + doubt * unevenness.length);
+            hands[g] = sum / (first.size() + doubt * hands.length);
         }
     }
 

@@ -1,29 +1,35 @@
 package sweepbook.analysis.sweep;
 
-import java.util.Arrays;
 import org.hipparchus.util.FastMath;
 
 /**
- * The likelihood of a pass' readings. The parameters are the crest h, the curvature g of the contact, and the coefficients of
- * the polynomial P(t) in Legendre's basis, the distance from the crest over sqrt(2 Re): readings are h - z with
+ * The likelihood of a pass' readings. The parameters are the crest h, the curvature g of the contact, the distance from the
+ * crest over sqrt(2 Re) in the middle of the pass' time, and the logarithm of its speed at knots: readings are h - z with
  * z - g z^2 = P^2 and g = 1 / (2 Re), which is the exact drop Re - sqrt(Re^2 - s^2) of a ball on a round.
  *
- * <p>The coefficients from degree two on carry a normal prior whose width is the hand's unevenness; a reading may be a
- * spike, so its likelihood is mixed with a flat one over the range of the pass.
+ * <p>The hand's speed carries a prior; a reading may be a spike, so its likelihood is mixed with a flat one over the range of
+ * the pass.
  */
 final class PassLikelihood {
-    /** Where the coefficients of P begin among the parameters. */
+    /** Where the distance in the middle stands among the parameters, before the logarithms of speed. */
     static final int P0 = 2;
+
+    /** Where the logarithms of speed begin. */
+    static final int SPEED = P0 + 1;
 
     private static final double SPIKE_SHARE = 0.03;
     private static final int MOST_ROUNDS = 40;
+    /** Of the logarithm of speed in one round. */
+    private static final double LONGEST_STEP = 1.5;
+
     private static final double DONE = 1e-3;
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     private static final double STEEPEST = 0.95;
 
     private final PassReadings readings;
     private final Rounding rounding;
-    private final double[][] basis;
+    private final HandMotion even;
+    private final HandMotion uneven;
     private final double logFlat;
     private final Bend bend;
     private final double crestSpread_mm;
@@ -34,11 +40,12 @@ final class PassLikelihood {
         static final Bend UNKNOWN = new Bend(0.06, 0.06);
     }
 
-    PassLikelihood(PassReadings readings, Rounding rounding, Bend bend, int highestDegree) {
+    PassLikelihood(PassReadings readings, Rounding rounding, Bend bend) {
         this.readings = readings;
         this.rounding = rounding;
         this.bend = bend;
-        basis = legendre(readings.time, highestDegree);
+        even = new HandMotion(readings.time, 1);
+        uneven = new HandMotion(readings.time, Hand.USUAL.knots());
         // The crest cannot lie far above the line's top; this only keeps a fit from running away.
         crestSpread_mm = 0.1 * readings.fall_mm() + 6 * FastMath.sqrt(rounding.variance_mm2());
         double range = 2 * Math.max(readings.fall_mm(), 8 * FastMath.sqrt(rounding.variance_mm2()));
@@ -57,20 +64,15 @@ final class PassLikelihood {
             gradient = new double[p.length];
             hessian = new double[p.length][p.length];
         }
-
-        int degree() {
-            return p.length - P0 - 1;
-        }
     }
 
-    /** Width of the prior of a coefficient: a speed that wanders gives distances that fall off with the degree squared. */
-    static double spread(double unevenness, double slope, int degree) {
-        return unevenness * slope / (degree * degree);
-    }
-
-    /** Levenberg and Marquardt's ascent to the greatest posterior. */
-    Point maximise(double[] start, double unevenness, double slope) {
-        Point at = evaluate(start, unevenness, slope);
+    /**
+     * Levenberg and Marquardt's ascent to the greatest posterior.
+     *
+     * @param logSpeed about which the logarithm of speed is expected
+     */
+    Point maximise(double[] start, Hand hand, double logSpeed) {
+        Point at = evaluate(start, hand, logSpeed);
         double damping = 1e-4;
         for (int round = 0; round < MOST_ROUNDS && damping < 1e8; round++) {
             int size = at.p.length;
@@ -85,10 +87,15 @@ final class PassLikelihood {
                 continue;
             }
             double[] next = factor.solve(at.gradient);
-            for (int i = 0; i < size; i++) {
-                next[i] += at.p[i];
+            double longest = LONGEST_STEP;
+            for (int i = SPEED; i < size; i++) {
+                longest = Math.max(longest, Math.abs(next[i]));
             }
-            Point there = evaluate(next, unevenness, slope);
+            double share = LONGEST_STEP / longest;
+            for (int i = 0; i < size; i++) {
+                next[i] = at.p[i] + share * next[i];
+            }
+            Point there = evaluate(next, hand, logSpeed);
             if (there.value >= at.value) {
                 boolean done = there.value - at.value < DONE;
                 at = there;
@@ -103,15 +110,21 @@ final class PassLikelihood {
         return at;
     }
 
-    private Point evaluate(double[] p, double unevenness, double slope) {
+    private HandMotion motion(double[] p) {
+        HandMotion motion = p.length == SPEED + 1 ? even : uneven;
+        motion.set(p, P0);
+        return motion;
+    }
+
+    private Point evaluate(double[] p, Hand hand, double logSpeed) {
         Point point = new Point(p);
-        int degree = point.degree();
+        HandMotion motion = motion(p);
         int size = p.length;
         double[] d = new double[size];
         d[0] = 1;
         double value = 0;
         for (int i = 0; i < readings.size(); i++) {
-            double u = distance(p, i);
+            double u = motion.distance(i);
             double g = p[1];
             double square = u * u;
             double root = FastMath.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
@@ -126,9 +139,8 @@ final class PassLikelihood {
             double belongs = beyond > 30 ? 1 : 1 / (1 + FastMath.exp(-beyond));
             d[1] = -z * z / root;
             double slopeAt = -2 * u / root;
-            for (int k = 0; k <= degree; k++) {
-                d[P0 + k] = slopeAt * basis[k][i];
-            }
+            d[P0] = slopeAt;
+            motion.byKnots(i, slopeAt, d, SPEED);
             double score = belongs * rounding.score(r);
             double information = belongs * rounding.information(r);
             for (int a = 0; a < size; a++) {
@@ -142,8 +154,16 @@ final class PassLikelihood {
         }
         value += prior(point, 0, readings.topLine_mm, crestSpread_mm);
         value += prior(point, 1, bend.mean(), bend.spread());
-        for (int k = 2; k <= degree; k++) {
-            value += prior(point, P0 + k, 0, spread(unevenness, slope, k));
+        for (int a = 0; a < hand.knots(); a++) {
+            double pull = 0;
+            for (int b = 0; b < hand.knots(); b++) {
+                pull += hand.precision(a, b) * (p[SPEED + b] - logSpeed);
+                if (b <= a) {
+                    point.hessian[SPEED + a][SPEED + b] += hand.precision(a, b);
+                }
+            }
+            point.gradient[SPEED + a] -= pull;
+            value -= pull * (p[SPEED + a] - logSpeed) / 2;
         }
         for (int a = 0; a < size; a++) {
             for (int b = 0; b < a; b++) {
@@ -161,38 +181,28 @@ final class PassLikelihood {
         return -off * off / 2;
     }
 
-    /** P at a reading. */
-    double distance(double[] p, int i) {
-        double u = 0;
-        for (int k = p.length - P0 - 1; k >= 0; k--) {
-            u += p[P0 + k] * basis[k][i];
+    /** P at each reading. */
+    double[] distances(double[] p) {
+        HandMotion motion = motion(p);
+        double[] u = new double[readings.size()];
+        for (int i = 0; i < u.length; i++) {
+            u[i] = motion.distance(i);
         }
         return u;
     }
 
-    /** The reading above the model. */
-    double residual_mm(double[] p, int i) {
-        double u = distance(p, i);
-        double root = FastMath.sqrt(Math.max(1 - STEEPEST, 1 - 4 * p[1] * u * u));
-        return readings.pressed_mm[i] - p[0] + 2 * u * u / (1 + root);
+    /** The readings above the model. */
+    double[] residuals_mm(double[] p) {
+        double[] r = distances(p);
+        for (int i = 0; i < r.length; i++) {
+            double root = FastMath.sqrt(Math.max(1 - STEEPEST, 1 - 4 * p[1] * r[i] * r[i]));
+            r[i] = readings.pressed_mm[i] - p[0] + 2 * r[i] * r[i] / (1 + root);
+        }
+        return r;
     }
 
     /** Probability that a reading with this residual is no spike. */
     double belongs(double residual_mm) {
         return 1 / (1 + FastMath.exp(logFlat - rounding.log(residual_mm)));
-    }
-
-    private static double[][] legendre(double[] t, int degree) {
-        double[][] basis = new double[degree + 1][t.length];
-        Arrays.fill(basis[0], 1);
-        if (degree > 0) {
-            basis[1] = t;
-        }
-        for (int k = 2; k <= degree; k++) {
-            for (int i = 0; i < t.length; i++) {
-                basis[k][i] = ((2 * k - 1) * t[i] * basis[k - 1][i] - (k - 1) * basis[k - 2][i]) / k;
-            }
-        }
-        return basis;
     }
 }

@@ -28,17 +28,18 @@ final class SweepAnalysis {
 
     private final Optional<Pressing> told;
     private final double q;
-    private final ReadingStore.Entries entries;
+    private final Cadence.Restored readings;
     private final List<String> warnings = new ArrayList<>();
 
     SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, double resolution_mm) {
-        this.entries = Cadence.restored(entries);
+        this.readings = Cadence.restored(entries);
         this.told = told;
         this.q = resolution_mm;
     }
 
     SweepFindings findings() {
-        CleanTrace raised = CleanTrace.of(entries.time_s(), entries.reading_mm(), q);
+        CleanTrace raised =
+                CleanTrace.of(readings.entries().time_s(), readings.entries().reading_mm(), readings.repeats(), q);
         Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised) : null;
         Reading down = told.filter(p -> p == Pressing.RAISES).isEmpty() ? new Reading(raised.turnedOver()) : null;
         boolean raises = down == null || up != null && raises(up, down);
@@ -47,7 +48,7 @@ final class SweepAnalysis {
                 ? told
                 : Optional.of(raises ? Pressing.RAISES : Pressing.LOWERS);
         int sign = pressing.map(Pressing::sign).orElse(1);
-        if (told.isPresent() && isContradicted(reading.finder.score(), raised, sign)) {
+        if (told.isPresent() && isContradicted(reading.finder, raised, sign)) {
             return contradicted(sign, raised);
         }
         reading.conclude();
@@ -59,6 +60,10 @@ final class SweepAnalysis {
     /** The course of the touch tells the sense of pressing mostly; where it hardly does, how well the crests agree. */
     private static boolean raises(Reading up, Reading down) {
         double votes = up.finder.score() - down.finder.score();
+        if (up.finder.score() > 0 && down.finder.score() > 0) {
+            // What is swept falls far; a free plunger that rocks does not.
+            votes += FastMath.log(up.finder.fall_mm() / down.finder.fall_mm());
+        }
         if (Math.min(up.finder.score(), down.finder.score()) == 0 || Math.abs(votes) > CLEAR_VOTES) {
             return votes >= 0;
         }
@@ -133,7 +138,7 @@ final class SweepAnalysis {
             Optional<CommonCrest> crest,
             Tail tail,
             List<Segment> segments) {
-        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(withStop(c, tail, trace), sign)))
+        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(withStop(c, tail), sign)))
                 .orElseGet(() -> Finding.notDetermined(whyNoCrest(trace)));
         List<Pass> passes = crest.map(c -> c.passes(sign, trace)).orElse(List.of());
         int left = (int) passes.stream().filter(p -> p.setAside().isPresent()).count();
@@ -192,9 +197,11 @@ final class SweepAnalysis {
     }
 
     /** A flat face shows no pass as told, and one the other way round where the contact hung free: that tells nothing. */
-    private static boolean isContradicted(double asTold, CleanTrace raised, int sign) {
-        CleanTrace otherWayRound = sign > 0 ? raised.turnedOver() : raised;
-        return asTold > 0 && new PassFinder(otherWayRound).score() > CONTRADICTS * asTold;
+    private static boolean isContradicted(PassFinder asTold, CleanTrace raised, int sign) {
+        PassFinder otherWayRound = new PassFinder(sign > 0 ? raised.turnedOver() : raised);
+        return asTold.score() > 0
+                && otherWayRound.score() > CONTRADICTS * asTold.score()
+                && 2 * otherWayRound.fall_mm() > asTold.fall_mm();
     }
 
     /** The crests bend the other way than was told: no number is better than a plausible wrong one. */
@@ -240,18 +247,11 @@ final class SweepAnalysis {
                 Math.min(z.degreesOfFreedom(), m.degreesOfFreedom())));
     }
 
-    /** The crest of the passes with what the stop on it adds. */
-    private static Estimate withStop(CommonCrest crest, Tail tail, CleanTrace trace) {
-        return tail.crestDwell()
-                .asOptional()
-                .map(stop -> {
-                    Estimate level = stop.level();
-                    Estimate steady = new Estimate(
-                            level.value(),
-                            FastMath.hypot(level.stdU(), crest.driftStdU_mm_per_s() * apart_s(stop, crest, trace)),
-                            level.degreesOfFreedom());
-                    return StopEvidence.combined(crest.crest(), steady, tail.farthestMiss_mm(), trace.resolution_mm());
-                })
+    /** The crest of the passes, which cannot lie below the stop after them. */
+    private static Estimate withStop(CommonCrest crest, Tail tail) {
+        return tail.stopOnCrest()
+                .map(stop -> stop.below(
+                        crest.crest(), crest.driftStdU_mm_per_s() * Math.abs(stop.time_s() - crest.middle_s())))
                 .orElse(crest.crest());
     }
 

@@ -104,11 +104,6 @@ final class Tail {
         return stableZero;
     }
 
-    /** By how much the stop may have missed the crest at most. */
-    double farthestMiss_mm() {
-        return farthestMiss_mm;
-    }
-
     /** The stop as a witness of the crest. */
     Optional<CrestStop> stopOnCrest() {
         return dwell.map(still -> {

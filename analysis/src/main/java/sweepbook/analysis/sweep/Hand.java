@@ -1,0 +1,73 @@
+package sweepbook.analysis.sweep;
+
+import java.util.List;
+import org.hipparchus.util.FastMath;
+
+/**
+ * How even a hand is believed to be before a pass is seen: the logarithm of its speed, at knots that are evenly spread over the
+ * pass, is normal about a level of which little is known, with a Matern covariance of smoothness 3/2.
+ */
+final class Hand {
+    private static final int KNOTS = 20;
+    /** Of the level; a factor of twenty either way. */
+    private static final double LEVEL_SPREAD = 3;
+    /** As shares of half a pass: a hand that changes its speed slowly, and one that jerks. */
+    private static final double SLOW = 0.8;
+
+    private static final double QUICK = 0.25;
+    private static final Hand EVEN = new Hand(0, 1, 1);
+
+    /** From even to very uneven; what is tried on a pass. */
+    static final List<Hand> GRID = List.of(
+            EVEN,
+            new Hand(0.05, SLOW, KNOTS),
+            new Hand(0.15, SLOW, KNOTS),
+            new Hand(0.4, SLOW, KNOTS),
+            new Hand(1, SLOW, KNOTS),
+            new Hand(0.05, QUICK, KNOTS),
+            new Hand(0.15, QUICK, KNOTS),
+            new Hand(0.4, QUICK, KNOTS),
+            new Hand(1, QUICK, KNOTS));
+
+    /** What most hands are like, to begin with. */
+    static final Hand USUAL = GRID.get(3);
+
+    private final double[][] precision;
+    private final double logDeterminant;
+
+    /**
+     * @param amplitude standard deviation of the logarithm of speed
+     * @param range within which it hardly changes, in half passes
+     */
+    private Hand(double amplitude, double range, int knots) {
+        double[][] covariance = new double[knots][knots];
+        for (int i = 0; i < knots; i++) {
+            for (int j = 0; j < knots; j++) {
+                double x = FastMath.sqrt(3) * 2 * Math.abs(i - j) / Math.max(1, knots - 1) / range;
+                double wander = amplitude * amplitude * (1 + x) * FastMath.exp(-x);
+                covariance[i][j] = LEVEL_SPREAD * LEVEL_SPREAD + wander * (i == j ? 1 + 1e-6 : 1);
+            }
+        }
+        Cholesky factor = Cholesky.of(covariance, knots);
+        precision = new double[knots][];
+        for (int i = 0; i < knots; i++) {
+            precision[i] = factor.inverseColumn(i);
+        }
+        logDeterminant = -factor.logDeterminant();
+    }
+
+    /** Knots at which the speed is told: one where it is even. */
+    int knots() {
+        return precision.length;
+    }
+
+    /** Between two knots, of the inverse covariance. */
+    double precision(int i, int j) {
+        return precision[i][j];
+    }
+
+    /** Log determinant of the inverse covariance. */
+    double logDeterminant() {
+        return logDeterminant;
+    }
+}
