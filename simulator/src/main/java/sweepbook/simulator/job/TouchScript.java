@@ -15,6 +15,9 @@ final class TouchScript {
     /** Nothing in the scenario reaches over this height above the place of the touch. */
     private static final double LIFT_MM = 90;
 
+    /** The head's whole length swings under the tilt axis. */
+    private static final double LIFT_TO_TILT_MM = 350;
+
     private static final double BACK_OFF_MM = 15;
 
     private final WorkPlace place;
@@ -52,6 +55,7 @@ final class TouchScript {
         }
         technician.go(Axis.C, rotary.c_deg(), between(2, 4));
         if (machine.pose().a_deg() != rotary.a_deg()) {
+            technician.go(Axis.Z, machine.pose().z_mm() + LIFT_TO_TILT_MM, between(1, 2));
             technician.go(Axis.A, rotary.a_deg(), between(2, 4));
         }
         technician.go(Axis.X, before.x_mm(), between(1, 3));
