@@ -87,6 +87,7 @@ public final class Offsets {
 
     private Outcome outcome(PlannedOffset planned, List<TouchResult> made, Measurement measurement) {
         TouchConditions conditions = book.plan().conditions();
+        LengthUnit shown = book.plan().machine().resolution().unit();
         Budget offset = measurement.result().apply(conditions);
         List<String> ofTouches = new ArrayList<>();
         for (TouchResult result : made) {
@@ -105,8 +106,8 @@ public final class Offsets {
                 change,
                 decision,
                 measurement.residuals().apply(conditions),
-                measurement.warnings().apply(conditions),
-                ofTouches);
+                LengthWords.in(shown, measurement.warnings().apply(conditions)),
+                LengthWords.in(shown, ofTouches));
     }
 
     private static Finding<Measurement> measured(PlannedOffset planned, List<MadeTouch> touches) {

@@ -27,6 +27,7 @@ import sweepbook.analysis.sweep.SweepReader;
 import sweepbook.analysis.sweep.SweepSettings;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.book.LengthWords;
 
 /** Says what trace files hold: high spot, stable zero, passes, clicks. */
 @Command(name = "highspot", description = "Find the high spot and the stable zero in trace files.")
@@ -105,7 +106,7 @@ final class HighSpotCommand implements Callable<Integer> {
         put(object, "crestMiss", findings.crestMiss().asOptional().map(e -> unit.fromMm(e.value())));
         object.put("passes", findings.passes().size());
         object.put("clicks", findings.clicks().count());
-        findings.warnings().forEach(object.putArray("warnings")::add);
+        LengthWords.in(unit, findings.warnings()).forEach(object.putArray("warnings")::add);
         Set<String> reasons = new LinkedHashSet<>();
         reason(findings.highSpot()).ifPresent(reasons::add);
         reason(findings.stableZero()).ifPresent(reasons::add);
@@ -147,7 +148,7 @@ final class HighSpotCommand implements Callable<Integer> {
                 findings.pressing()
                         .map(p -> p.name().toLowerCase(Locale.ROOT) + " the reading")
                         .orElse("not determined"));
-        for (String warning : findings.warnings()) {
+        for (String warning : LengthWords.in(unit, findings.warnings())) {
             line(out, "note", warning);
         }
     }

@@ -11,6 +11,7 @@ import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.book.LengthWords;
 import sweepbook.cli.plan.TouchSeries.Habit;
 import sweepbook.cli.plan.TypedPosition;
 
@@ -69,7 +70,7 @@ final class Summary {
                 .asOptional()
                 .map(StableZero::level)
                 .ifPresent(level -> lines.add("   stable zero " + Figures.plusMinus(level, unit, step_mm)));
-        findings.warnings().forEach(warning -> lines.add("   ! " + warning));
+        LengthWords.in(unit, findings.warnings()).forEach(warning -> lines.add("   ! " + warning));
         lines.add("   kept at " + capture.station().offset().axis() + " = " + position.value() + " "
                 + position.unit().symbol());
         return lines;

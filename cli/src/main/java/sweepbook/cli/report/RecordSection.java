@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import sweepbook.cli.book.Attempt;
 import sweepbook.cli.book.Book;
+import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
 import sweepbook.cli.book.BookEvent.Incident;
 import sweepbook.cli.book.BookEvent.Moment;
@@ -33,12 +34,32 @@ final class RecordSection {
 
     void write() {
         html.open("section", "aria-labelledby", "record").element("h2", "The rest of the record", "id", "record");
+        sittings();
         attempts();
         skipped();
         typed();
         incidents();
         new BesideSection(page).write(book);
         html.close();
+    }
+
+    private void sittings() {
+        if (book.sittings().isEmpty()) {
+            return;
+        }
+        html.element("h3", "Who went on with it");
+        Table table = new Table(
+                html, "After the first sitting", List.of("At", "Person", "Remark", "Indicator profile", "Software"));
+        for (Book.Sitting sitting : book.sittings()) {
+            BookEvent.Resumed resumed = sitting.resumed();
+            table.row(
+                    BookReport.time(sitting.wall_s()),
+                    resumed.person(),
+                    resumed.remark(),
+                    resumed.profile(),
+                    resumed.version());
+        }
+        table.close();
     }
 
     private void attempts() {

@@ -10,6 +10,7 @@ import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.cli.book.Attempt;
 import sweepbook.cli.book.BookEvent.Fate;
 import sweepbook.cli.book.BookEvent.Moment;
+import sweepbook.cli.book.LengthWords;
 import sweepbook.cli.book.OffsetResult.TouchResult;
 import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlannedOffset;
@@ -49,7 +50,7 @@ final class TouchSection {
                 feature instanceof Feature.Flat
                         ? onFlat(facts, touch.findings(), unit)
                         : findings(facts, touch.findings(), unit));
-        page.warnings(touch.findings().warnings());
+        page.warnings(LengthWords.in(unit, touch.findings().warnings()));
         pictures(html, "attempt-" + attempt.number(), attempt.trace(), touch.findings());
     }
 

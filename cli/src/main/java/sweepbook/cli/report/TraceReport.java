@@ -2,6 +2,7 @@ package sweepbook.cli.report;
 
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.sweep.SweepFindings;
+import sweepbook.cli.book.LengthWords;
 
 /** A single trace as a page. */
 public final class TraceReport {
@@ -20,7 +21,7 @@ public final class TraceReport {
             facts.add("Resolution", Figures.length(findings.resolution_mm(), trace.unit()));
         }
         page.facts(TouchSection.findings(facts, findings, trace.unit()));
-        page.warnings(findings.warnings());
+        page.warnings(LengthWords.in(trace.unit(), findings.warnings()));
         TouchSection.pictures(page.html(), "trace", trace, findings);
         page.footer();
         return page.finish();

@@ -159,6 +159,16 @@ class BookReportTest {
         assertTrue(flooded.length() < html.length() + 40_000, () -> flooded.length() + " characters");
     }
 
+    @Test
+    void whoWentOnWithItIsOnThePage() {
+        Book.Sitting sitting = new Book.Sitting(
+                1_772_442_000, new BookEvent.Resumed("2", "text-mm-stream", "Tilo Varn", "after lunch, 22 C"));
+        String resumed = BookReport.html(
+                new Book(book.begun(), book.plan(), List.of(sitting), book.attempts(), book.deeds()), results, HASH);
+        assertTrue(resumed.contains("Tilo Varn") && resumed.contains("after lunch, 22 C"));
+        assertTrue(resumed.contains("2026-03-02 09:00:00 UTC"));
+    }
+
     /** Each number that was typed and taken stands on the page as it was typed. */
     @Test
     void everyTypedTextIsOnThePage() {
