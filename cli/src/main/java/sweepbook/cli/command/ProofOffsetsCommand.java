@@ -1,5 +1,6 @@
 package sweepbook.cli.command;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
@@ -13,6 +14,7 @@ import picocli.CommandLine.Spec;
 import sweepbook.cli.proof.BundledOffset;
 import sweepbook.cli.proof.Kind;
 import sweepbook.cli.proof.Mistake;
+import sweepbook.cli.proof.Slip;
 import sweepbook.cli.proof.Trial;
 
 /** Counts over simulated set-ups how often U95 holds the truth, and how often a planted mistake is named. */
@@ -24,6 +26,7 @@ final class ProofOffsetsCommand implements Callable<Integer> {
     private static final double LEAST_COVERED = 0.93;
     private static final double MOST_COVERED = 0.97;
     private static final double LEAST_NAMED = 0.95;
+    private static final int JOBS_FOR_A_SETUP = 10;
 
     @Spec
     private CommandSpec spec;
@@ -39,7 +42,7 @@ final class ProofOffsetsCommand implements Callable<Integer> {
     private FirstSeed first;
 
     @Override
-    public Integer call() throws UserFault {
+    public Integer call() throws IOException, UserFault {
         if (setUps < 1) {
             throw UserFault.wrongUse("--setups must be 1 or more, not " + setUps);
         }
@@ -64,9 +67,27 @@ final class ProofOffsetsCommand implements Callable<Integer> {
             falseAlarms += Mistake.isFalseAlarm(seed) ? 1 : 0;
         }
         out.printf("%-50s %12s%n", "none, but a touch named", percent(falseAlarms));
+        good &= slips(out);
         out.printf("%n%d set-ups of each, seeds %d to %d%n", setUps, first.seed(), first.seed() + setUps - 1);
         out.flush();
         return good ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+    }
+
+    /** What is told while a person types, on fewer machines: each is a whole job. */
+    private boolean slips(PrintWriter out) throws IOException {
+        int jobs = Math.max(1, setUps / JOBS_FOR_A_SETUP);
+        boolean good = true;
+        out.printf("%n%-50s %12s%n", "slip at the machine, of " + jobs + " jobs", "told at once");
+        for (Slip slip : Slip.values()) {
+            int told = 0;
+            for (long seed = first.seed(); seed < first.seed() + jobs; seed++) {
+                told += slip.isTold(seed) ? 1 : 0;
+            }
+            boolean isSlip = slip != Slip.NONE;
+            good &= isSlip ? told >= LEAST_NAMED * jobs : told <= (1 - LEAST_NAMED) * jobs;
+            out.printf("%-50s %12s%n", slip.words(), String.format(Locale.ROOT, "%.1f %%", 100.0 * told / jobs));
+        }
+        return good;
     }
 
     /** Every kind of measurement, then every offset of the bundled plans. */

@@ -11,6 +11,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import sweepbook.cli.proof.Mistake;
+import sweepbook.cli.proof.Slip;
 import sweepbook.cli.proof.Trial;
 
 class ProofOffsetsCommandTest {
@@ -51,11 +52,23 @@ class ProofOffsetsCommandTest {
         assertTrue(told >= 0.95 * SETUPS, mistake + " told in " + told + " of " + SETUPS + " from seed " + FIRST_SEED);
     }
 
+    /** Simulated truth: a few jobs each; the command makes a hundred. */
+    @ParameterizedTest
+    @EnumSource(Slip.class)
+    void aSlipIsToldBeforeTheTouchIsKept(Slip slip) throws Exception {
+        for (long seed = FIRST_SEED; seed < FIRST_SEED + 4; seed++) {
+            assertEquals(slip != Slip.NONE, slip.isTold(seed), slip + ", seed " + seed);
+        }
+    }
+
     @Test
     void aLineForEachKindAndMistake_andTheSeeds() {
         run("proof", "offsets", "--setups", "20", "--first", "7");
         List<String> lines = out.toString().lines().toList();
-        assertEquals(ProofOffsetsCommand.trials().size() + Mistake.values().length + 6, lines.size(), out::toString);
+        assertEquals(
+                ProofOffsetsCommand.trials().size() + Mistake.values().length + Slip.values().length + 8,
+                lines.size(),
+                out::toString);
         assertTrue(lines.get(1).startsWith("pin to pin "), out::toString);
         assertEquals("20 set-ups of each, seeds 7 to 26", lines.get(lines.size() - 1));
     }
