@@ -4,6 +4,7 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
+import java.io.StringReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
@@ -26,6 +27,7 @@ import picocli.CommandLine.Spec;
 import sweepbook.cli.plan.Interview;
 import sweepbook.cli.plan.PlanFile;
 import sweepbook.cli.plan.PlanInterview;
+import sweepbook.cli.plan.TextFile;
 
 /** Asks for machine, indicator and what is to be measured, and writes the plan; nothing is written before the last answer. */
 @Command(
@@ -67,9 +69,8 @@ final class PlanNewCommand implements Callable<Integer> {
 
     private String asked() throws IOException {
         if (answers.isPresent()) {
-            try (BufferedReader lines = Files.newBufferedReader(answers.get())) {
-                return new PlanInterview(new Piped(lines)).text();
-            }
+            String lines = TextFile.read(answers.get(), "a file with an answer on each line");
+            return new PlanInterview(new Piped(new BufferedReader(new StringReader(lines)))).text();
         }
         try (Terminal terminal =
                 TerminalBuilder.builder().system(true).dumb(true).build()) {

@@ -2,11 +2,10 @@ package sweepbook.cli.live;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import sweepbook.cli.plan.TextFile;
 
 /**
  * A person whose answers stand in a file, one a line, in the order in which positions are asked for; empty lines and
@@ -20,14 +19,9 @@ public final class PositionsFile implements Person {
 
     /** Passes over the first lines, as many as a book that is gone on with has taken already. */
     public PositionsFile(Path file, int taken, PrintWriter told) throws IOException {
-        if (Files.isDirectory(file)) {
-            throw new IOException(file + ": is a directory; name a file with a position on each line");
-        }
-        try {
-            this.lines = Files.readAllLines(file);
-        } catch (NoSuchFileException e) {
-            throw new IOException(file + ": no such file; check the name", e);
-        }
+        this.lines = TextFile.read(file, "a file with a position on each line")
+                .lines()
+                .toList();
         this.file = file;
         this.told = told;
         for (int i = 0; i < taken; i++) {

@@ -33,6 +33,9 @@ final class TouchCapture {
     /** While it stands, the whole trace is looked at as often as this. */
     private static final double LOOK_AGAIN_S = 1;
 
+    /** Nobody brings another place to the contact in so short a time. */
+    private static final double HARDLY_MOVED_S = 0.5;
+
     /** Nobody waits so long between two clicks. */
     private static final double HANDS_OFF_S = 3;
 
@@ -51,6 +54,12 @@ final class TouchCapture {
     private boolean crestIsNotNoted;
     private OptionalDouble travel_mm = OptionalDouble.empty();
     private boolean ended;
+    /** When the touch before ended, until the first reading of this one has come. */
+    private OptionalDouble readBefore_s;
+
+    /** Whether nobody can have moved anything since the touch before, as in a recording. */
+    private boolean beganInRest;
+
     private double last_s;
     private double lowest_mm = Double.POSITIVE_INFINITY;
     private double highest_mm = Double.NEGATIVE_INFINITY;
@@ -68,6 +77,7 @@ final class TouchCapture {
         this.resolution_mm = plan.indicator().resolution().mm();
         this.number = book.nextAttempt();
         this.reader = new SweepReader(new SweepSettings(station.offset().pressing(), resolution_mm));
+        this.readBefore_s = book.book().lastKept_s(link);
         book.add(new BookEvent.AttemptBegun(
                 number, station.offset().name(), station.touch(), link, unit, resolution_mm));
     }
@@ -86,6 +96,10 @@ final class TouchCapture {
     }
 
     void receive(Reading reading) throws IOException {
+        if (readBefore_s.isPresent()) {
+            beganInRest = reading.time_s() - readBefore_s.getAsDouble() < HARDLY_MOVED_S;
+            readBefore_s = OptionalDouble.empty();
+        }
         pending.add(reading);
         last_s = reading.time_s();
         lowest_mm = Math.min(lowest_mm, reading.reading_mm());
@@ -204,14 +218,16 @@ final class TouchCapture {
     /** The whole trace is looked at, for what the live view says of passes and clicks is rough. */
     private Person.Question question(SweepFindings findings) {
         if (station.offset().habit() == Habit.HOLD_STILL) {
-            return findings.stableZero().isFound() ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
+            boolean stands = findings.stableZero().isFound()
+                    && (!beganInRest || hasMovedBy_mm(plan.machine().jogStep().mm() / 2));
+            return stands ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
         }
         boolean swept = findings.highSpot().isFound();
         if (Summary.uselessBecause(this, findings).isPresent()) {
             return Person.Question.SWEEPING;
         }
         Optional<StableZero> zero = findings.stableZero().asOptional().filter(this::isThisRest);
-        if (zero.isEmpty() || !hasMoved()) {
+        if (zero.isEmpty() || !hasMovedBy_mm(plan.machine().jogStep().mm())) {
             return Person.Question.SWEEPING;
         }
         int clicks = findings.clicks().count();
@@ -228,8 +244,8 @@ final class TouchCapture {
     }
 
     /** The attempt may begin while the feature of the touch before still stands on the contact. */
-    private boolean hasMoved() {
-        return highest_mm - lowest_mm > plan.machine().jogStep().mm();
+    private boolean hasMovedBy_mm(double least_mm) {
+        return highest_mm - lowest_mm > least_mm;
     }
 
     /** Whether the plan asks for the position on the crest beside that after the jog, and it has not been typed. */

@@ -2,10 +2,7 @@ package sweepbook.cli.plan;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
@@ -36,16 +33,6 @@ public final class Plans {
     }
 
     private static String file(String name) throws IOException {
-        Path file = Path.of(name);
-        if (Files.isDirectory(file)) {
-            throw new IOException(file + ": is a directory; name a plan file");
-        }
-        try {
-            return Files.readString(file);
-        } catch (NoSuchFileException e) {
-            throw new IOException(name + ": no such plan: name a file, or one of " + String.join(", ", BUNDLED), e);
-        } catch (CharacterCodingException e) {
-            throw new IOException(name + ": is not UTF-8 text; save it as UTF-8", e);
-        }
+        return TextFile.read(Path.of(name), "a plan file, or one of " + String.join(", ", BUNDLED));
     }
 }

@@ -9,15 +9,23 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.Writer;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import java.util.function.Consumer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import sweepbook.acquisition.link.LinkAddress;
+import sweepbook.acquisition.source.ReadingSource;
+import sweepbook.acquisition.source.ReadingSources;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.analysis.uncertainty.BudgetLine;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -200,6 +208,57 @@ class StandingMethodsTest {
         String result = measured(plan).get(0).result().toString();
         assertTrue(result.contains("touch 2: reading 0.2"), result);
         assertTrue(result.contains("lies outside the calibrated -0.1 to 0.1 mm"), result);
+    }
+
+    /** simulated truth: a recording has no pause in which one touch ends and the next begins */
+    @Test
+    void aRestInARecordingCountsForOneTouchAlone() throws Exception {
+        for (double reading_mm : new double[] {0, 0.03, 0.008}) {
+            stop("face one", reading_mm, 500, K_MM);
+        }
+        Path trace = folder.resolve("recorded.csv");
+        StringBuilder rows = new StringBuilder("time_s,reading_mm\n");
+        for (int i = 0; i < 3 * 150; i++) {
+            double between = Math.max(0, i % 150 - 100) / 50.0;
+            double here_mm = stops.get(i / 150).reading_mm();
+            double next_mm = stops.get(Math.min(2, i / 150 + 1)).reading_mm();
+            rows.append(String.format(Locale.ROOT, "%.2f,%.3f%n", 0.04 * i, here_mm + between * (next_mm - here_mm)));
+        }
+        Files.writeString(trace, rows);
+        Path typed = folder.resolve("typed");
+        Files.writeString(typed, "100.000\n1000.000\n200.000\n1000.000\n300.000\n1000.000\n");
+        ObjectNode plan = plan(offset -> offset.put("method", "parallelism")
+                .put("travelAxis", "Y")
+                .put("over", "200.000 mm")
+                .withObject("entry")
+                .put("before", "0.000 mm"));
+        Path file = folder.resolve("job.book");
+        try (BookFile job = BookFile.begin(
+                        file,
+                        Clock.system(),
+                        new BookEvent.Begun("test", plan.toPrettyString(), "none", "Ada Brenn", ""));
+                ReadingSource source = ReadingSources.open(
+                        LinkAddress.parse("replay:" + trace),
+                        Optional.empty(),
+                        Clock.system(),
+                        ReadingSources.PATIENCE)) {
+            new MeasureJob(job, source, new PositionsFile(typed, 0, new PrintWriter(Writer.nullWriter()))).run();
+        }
+        book = BookFile.read(file);
+        List<OffsetResult.TouchResult> made = new Offsets(book).all().get(0).touches();
+        for (int i = 0; i < 3; i++) {
+            assertEquals(
+                    stops.get(i).reading_mm(),
+                    made.get(i)
+                            .findings()
+                            .stableZero()
+                            .asOptional()
+                            .orElseThrow()
+                            .level()
+                            .value(),
+                    0.001,
+                    "touch " + (i + 1));
+        }
     }
 
     private void threeFaces(int rounds, double mistake_mm) {
