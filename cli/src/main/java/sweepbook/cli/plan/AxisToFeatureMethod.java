@@ -11,7 +11,6 @@ import sweepbook.cli.plan.TouchSeries.PlannedTouch;
  */
 public record AxisToFeatureMethod() implements Method {
     static final String WORD = "axis-to-feature";
-    private static final int TOUCHES = 3;
 
     @Override
     public String word() {
@@ -25,15 +24,7 @@ public record AxisToFeatureMethod() implements Method {
 
     @Override
     public void check(List<PlannedTouch> touches) {
-        if (touches.size() != TOUCHES) {
-            throw new IllegalArgumentException("an " + word() + " takes 3 touches, but " + touches.size()
-                    + " are planned; the last repeats the first after half a turn");
-        }
-        if (!touches.get(0).feature().equals(touches.get(2).feature())) {
-            throw new IllegalArgumentException("an " + word() + " ends on the feature that it began with; these are "
-                    + touches.get(0).feature().name() + " and "
-                    + touches.get(2).feature().name());
-        }
+        BracketMethod.checkBracket(this, touches, "the last repeats the first after half a turn");
     }
 
     @Override

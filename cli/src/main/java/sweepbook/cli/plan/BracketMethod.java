@@ -23,12 +23,18 @@ public record BracketMethod() implements Method {
 
     @Override
     public void check(List<PlannedTouch> touches) {
+        checkBracket(this, touches, "the last repeats the first");
+    }
+
+    /** Three touches, of which the last is of the same feature as the first. */
+    static void checkBracket(Method method, List<PlannedTouch> touches, String last) {
         if (touches.size() != TOUCHES) {
-            throw new IllegalArgumentException("a " + word() + " takes 3 touches, but " + touches.size()
-                    + " are planned; the last repeats the first");
+            throw new IllegalArgumentException("a measurement by " + method.word() + " takes 3 touches, but "
+                    + touches.size() + " are planned; " + last);
         }
         if (!touches.get(0).feature().equals(touches.get(2).feature())) {
-            throw new IllegalArgumentException("a " + word() + " ends on the feature that it began with; these are "
+            throw new IllegalArgumentException("a measurement by " + method.word()
+                    + " ends on the feature that it began with; these are "
                     + touches.get(0).feature().name() + " and "
                     + touches.get(2).feature().name());
         }

@@ -9,7 +9,24 @@ import sweepbook.cli.book.History.Series;
 
 /** What a machine's books say of its offsets over time, as a page. */
 public final class HistoryReport {
-    private static final double SECONDS_A_DAY = 86_400;
+    /** What the books lie apart is told in the coarsest of these that it holds twice. */
+    private enum Step {
+        DAYS(86_400, "days"),
+        HOURS(3_600, "hours"),
+        MINUTES(60, "minutes");
+
+        private final double seconds;
+        private final String words;
+
+        Step(double seconds, String words) {
+            this.seconds = seconds;
+            this.words = words;
+        }
+
+        static Step of(double apart_s) {
+            return apart_s >= 2 * DAYS.seconds ? DAYS : apart_s >= 2 * HOURS.seconds ? HOURS : MINUTES;
+        }
+    }
 
     private final Page page;
     private final Markup html;
@@ -53,7 +70,9 @@ public final class HistoryReport {
     private static String picture(Series series, String id) {
         List<Point> points = series.points();
         double start_s = points.get(0).wall_s();
-        double days = Math.max(1, day(points.get(points.size() - 1), start_s));
+        double apart_s = points.get(points.size() - 1).wall_s() - start_s;
+        Step step = Step.of(apart_s);
+        double span = Math.max(1, apart_s / step.seconds);
         double least = Double.POSITIVE_INFINITY;
         double greatest = Double.NEGATIVE_INFINITY;
         double narrowest = 0;
@@ -65,17 +84,20 @@ public final class HistoryReport {
             greatest = Math.max(greatest, Math.max(value + u95, before));
             narrowest = Math.max(narrowest, 4 * u95);
         }
+        String start = step == Step.DAYS
+                ? BookReport.time(start_s).substring(0, 10)
+                : BookReport.time(start_s).substring(0, 16) + " UTC";
         Picture picture = new Picture(
                 id + "-picture",
                 series.title() + " over time",
                 "Measured values with their U95 as bars; the dashed line is what stood in the controller's table.",
-                PictureAxis.of("days since " + BookReport.time(start_s).substring(0, 10), -0.04 * days, 1.04 * days),
+                PictureAxis.of(step.words + " since " + start, -0.04 * span, 1.04 * span),
                 PictureAxis.around(series.offset() + ", " + series.unit().symbol(), least, greatest, narrowest),
                 List.of());
         for (int i = 0; i < points.size(); i++) {
             Point point = points.get(i);
-            double at = day(point, start_s);
-            double until = i + 1 < points.size() ? day(points.get(i + 1), start_s) : 1.04 * days;
+            double at = (point.wall_s() - start_s) / step.seconds;
+            double until = i + 1 < points.size() ? (points.get(i + 1).wall_s() - start_s) / step.seconds : 1.04 * span;
             picture.level(point.before().doubleValue(), 0, at, until, Ink.SECOND, i == 0 ? "in the table" : "");
             double value = series.unit().fromInside(point.entry().value());
             double u95 = series.unit().fromInside(point.entry().u95());
@@ -83,10 +105,6 @@ public final class HistoryReport {
             picture.mark(at, value, Picture.Shape.CIRCLE, Ink.FIRST, "");
         }
         return picture.svg();
-    }
-
-    private static double day(Point point, double start_s) {
-        return (point.wall_s() - start_s) / SECONDS_A_DAY;
     }
 
     private void table(Series series) {

@@ -131,7 +131,7 @@ class MethodJobTest {
         assertTrue(
                 fault.getMessage()
                         .endsWith(
-                                "a bracketed-difference takes 3 touches, but 2 are planned; the last repeats the first"),
+                                "a measurement by bracketed-difference takes 3 touches, but 2 are planned; the last repeats the first"),
                 fault.getMessage());
     }
 
