@@ -20,7 +20,9 @@ final class ClickPath {
     private static final int FEWEST_LEVELS = 6;
     private static final double EQUAL_STEPS = 0.6;
     private static final int MOST_CLICKS = 240;
-    private static final int MOST_AT_ONCE = 5;
+    /** Steps of equal chance that make a click: waits are more regular than chance. */
+    private static final int PHASES = 4;
+
     private static final double SPIKE_DENSITY = 0.01;
 
     private final PassReadings readings;
@@ -138,41 +140,44 @@ final class ClickPath {
         double perSecond = walked / Math.max(1e-9, readings.time_s(1) - readings.time_s(-1));
         double[][] steps = new double[n][];
         for (int i = 1; i < n; i++) {
-            steps[i] = poisson(perSecond * Math.max(readings.at_s(i) - readings.at_s(i - 1), 1e-6));
+            steps[i] = poisson(PHASES * perSecond * Math.max(readings.at_s(i) - readings.at_s(i - 1), 1e-6));
         }
         double[][] seen = new double[n][states];
-        double[][] forward = new double[n][states];
+        int phases = PHASES * states;
+        double[][] forward = new double[n][phases];
         for (int i = 0; i < n; i++) {
             double sum = 0;
             for (int k = 0; k < states; k++) {
                 double density = FastMath.exp(rounding.log(readings.pressed_mm[i] - level[k]));
                 seen[i][k] = density * FastMath.sqrt(rounding.variance_mm2()) + SPIKE_DENSITY;
+            }
+            for (int k = 0; k < phases; k++) {
                 double before = i == 0 ? 1 : 0;
-                for (int j = 0; i > 0 && j <= MOST_AT_ONCE && j <= k; j++) {
+                for (int j = 0; i > 0 && j < steps[i].length && j <= k; j++) {
                     before += steps[i][j] * forward[i - 1][k - j];
                 }
-                forward[i][k] = before * seen[i][k];
+                forward[i][k] = before * seen[i][k / PHASES];
                 sum += forward[i][k];
             }
             scale(forward[i], sum);
         }
         double[] clicks = new double[n];
-        double[] backward = new double[states];
+        double[] backward = new double[phases];
         Arrays.fill(backward, 1);
         for (int i = n - 1; i >= 0; i--) {
             double sum = 0;
             double mean = 0;
-            for (int k = 0; k < states; k++) {
+            for (int k = 0; k < phases; k++) {
                 sum += forward[i][k] * backward[k];
-                mean += forward[i][k] * backward[k] * (low + k);
+                mean += forward[i][k] * backward[k] * (low + k / PHASES);
             }
             clicks[i] = i < n - 1 ? Math.min(mean / sum, clicks[i + 1]) : mean / sum;
             if (i > 0) {
-                double[] earlier = new double[states];
+                double[] earlier = new double[phases];
                 double total = 0;
-                for (int k = 0; k < states; k++) {
-                    for (int j = 0; j <= MOST_AT_ONCE && k + j < states; j++) {
-                        earlier[k] += steps[i][j] * seen[i][k + j] * backward[k + j];
+                for (int k = 0; k < phases; k++) {
+                    for (int j = 0; j < steps[i].length && k + j < phases; j++) {
+                        earlier[k] += steps[i][j] * seen[i][(k + j) / PHASES] * backward[k + j];
                     }
                     total += earlier[k];
                 }
@@ -192,7 +197,8 @@ final class ClickPath {
     }
 
     private static double[] poisson(double mean) {
-        double[] p = new double[MOST_AT_ONCE + 1];
+        // What is left beyond is less than one in ten thousand.
+        double[] p = new double[(int) (2 + mean + 4 * FastMath.sqrt(mean))];
         p[0] = FastMath.exp(-mean);
         for (int j = 1; j < p.length; j++) {
             p[j] = p[j - 1] * mean / j;

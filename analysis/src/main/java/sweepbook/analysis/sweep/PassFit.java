@@ -1,6 +1,8 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
@@ -17,15 +19,11 @@ final class PassFit {
     static final int FEWEST = 3;
 
     private final PassReadings readings;
-    private double[] even;
-    private double logEvidence = Double.NEGATIVE_INFINITY;
     private final PassLikelihood likelihood;
-    private final double crest_mm;
-    private final double bend;
-    private final double crestVariance_mm2;
-    private final double crestBendCovariance;
-    private final double bendVariance;
+    private final CrestMoments moments;
+    private final double logEvidence;
     private final double crest_s;
+    private double[] even;
     private final double[] share;
     private double squares_mm2;
     private double weight;
@@ -34,18 +32,18 @@ final class PassFit {
     /** The fit, or empty where the readings tell no crest. */
     static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         PassFit fit = new PassFit(readings, rounding, known, prior);
-        return fit.crestVariance_mm2 > 0 ? Optional.of(fit) : Optional.empty();
+        return fit.moments != null ? Optional.of(fit) : Optional.empty();
     }
 
     /**
-     * @param prior how probable each hand of the grid is beforehand
+     * @param prior how probable each hand of the grid is beforehand; one that is impossible is not tried
      */
     private PassFit(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         this.readings = readings;
         likelihood = new PassLikelihood(readings, rounding, known);
-        share = new double[Hand.GRID.size()];
-        Arrays.fill(share, Double.NEGATIVE_INFINITY);
-        double[][] moments = new double[share.length][];
+        double[] logShare = new double[Hand.GRID.size()];
+        Arrays.fill(logShare, Double.NEGATIVE_INFINITY);
+        List<CrestMoments> each = new ArrayList<>();
         // A rough fit first, under noise so great that no reading is given up as a spike for the sake of a poor start.
         double rough_mm = ROUGH * readings.fall_mm() + FastMath.sqrt(rounding.variance_mm2());
         double[] line = start(known.mean());
@@ -55,7 +53,10 @@ final class PassFit {
                 .p;
         PassLikelihood.Point best = null;
         int bestAt = 0;
-        for (int g = share.length - 1; g >= 0; g--) {
+        for (int g = logShare.length - 1; g >= 0; g--) {
+            if (prior[g] == 0) {
+                continue;
+            }
             Hand hand = Hand.GRID.get(g);
             PassLikelihood.Point fit = likelihood.maximise(withKnots(from, hand.knots()), hand, logSpeed);
             from = fit.p;
@@ -64,54 +65,54 @@ final class PassFit {
             if (factor == null) {
                 continue;
             }
-            share[g] = fit.value + FastMath.log(prior[g]) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
-            double[] crestColumn = factor.inverseColumn(0);
-            moments[g] = new double[] {fit.p[0], fit.p[1], crestColumn[0], crestColumn[1], factor.inverseColumn(1)[1]};
-            if (best == null || share[g] > share[bestAt]) {
+            logShare[g] = fit.value + FastMath.log(prior[g]) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
+            double[] ofCrest = factor.inverseColumn(0);
+            each.add(0, new CrestMoments(fit.p[0], fit.p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]));
+            if (best == null || logShare[g] > logShare[bestAt]) {
                 bestAt = g;
                 best = fit;
             }
         }
         if (best == null) {
-            crest_mm = bend = crestVariance_mm2 = crestBendCovariance = bendVariance = crest_s = 0;
+            moments = null;
+            share = logShare;
+            logEvidence = crest_s = 0;
             return;
         }
-        double top = share[bestAt];
-        double sum = 0;
-        for (int g = 0; g < share.length; g++) {
-            share[g] = FastMath.exp(share[g] - top);
-            sum += share[g];
-        }
-        logEvidence = top + FastMath.log(sum);
-        double h = 0;
-        double b = 0;
-        for (int g = 0; g < share.length; g++) {
-            share[g] /= sum;
-            if (share[g] > 0) {
-                h += share[g] * moments[g][0];
-                b += share[g] * moments[g][1];
-            }
-        }
-        double hh = 0;
-        double hb = 0;
-        double bb = 0;
-        for (int g = 0; g < share.length; g++) {
-            if (share[g] > 0) {
-                double dh = moments[g][0] - h;
-                double db = moments[g][1] - b;
-                hh += share[g] * (moments[g][2] + dh * dh);
-                hb += share[g] * (moments[g][3] + dh * db);
-                bb += share[g] * (moments[g][4] + db * db);
-            }
-        }
-        crest_mm = h;
-        bend = b;
-        crestVariance_mm2 = hh;
-        crestBendCovariance = hb;
-        bendVariance = bb;
+        double top = logShare[bestAt];
+        logEvidence = top
+                + FastMath.log(
+                        Arrays.stream(logShare).map(s -> FastMath.exp(s - top)).sum());
+        double[] tried = Arrays.stream(logShare).filter(Double::isFinite).toArray();
+        moments = CrestMoments.mixed(each, CrestMoments.shares(tried));
+        share = CrestMoments.shares(logShare);
         crest_s = readings.time_s(crossing(best.p));
         residuals(best.p, rounding);
         weight = Math.max(1, weight - parameters(best, Hand.GRID.get(bestAt)));
+    }
+
+    /** The best of several explanations of the same readings, with the crest that all of them tell by their evidence. */
+    private PassFit(PassFit best, CrestMoments moments) {
+        this.moments = moments;
+        readings = best.readings;
+        likelihood = best.likelihood;
+        logEvidence = best.logEvidence;
+        crest_s = best.crest_s;
+        even = best.even;
+        share = best.share;
+        squares_mm2 = best.squares_mm2;
+        weight = best.weight;
+        lagOne = best.lagOne;
+    }
+
+    /** This fit as the best of several explanations of the same readings. */
+    PassFit orElse(List<PassFit> others) {
+        List<PassFit> all = new ArrayList<>(others);
+        all.add(this);
+        double[] share =
+                CrestMoments.shares(all.stream().mapToDouble(f -> f.logEvidence).toArray());
+        return new PassFit(
+                this, CrestMoments.mixed(all.stream().map(f -> f.moments).toList(), share));
     }
 
     /** Readings above the model, of the most probable hand. */
@@ -179,11 +180,11 @@ final class PassFit {
 
     /** The crest where nothing more is known of the contact's curvature. */
     double crest_mm() {
-        return crest_mm;
+        return moments.crest_mm();
     }
 
     double stdU_mm() {
-        return FastMath.sqrt(crestVariance_mm2);
+        return FastMath.sqrt(moments.crestVariance_mm2());
     }
 
     double crest_s() {
@@ -191,21 +192,22 @@ final class PassFit {
     }
 
     double bend() {
-        return bend;
+        return moments.bend();
     }
 
     double bendVariance() {
-        return bendVariance;
+        return moments.bendVariance();
     }
 
     /** By how much the crest changes with the curvature that is assumed. */
     double crestByBend() {
-        return crestBendCovariance / bendVariance;
+        return moments.covariance() / moments.bendVariance();
     }
 
     /** Variance of the crest where the curvature is known. */
     double crestVarianceAtBend_mm2() {
-        return Math.max(crestVariance_mm2 - crestBendCovariance * crestByBend(), 1e-4 * crestVariance_mm2);
+        double variance = moments.crestVariance_mm2();
+        return Math.max(variance - moments.covariance() * crestByBend(), 1e-4 * variance);
     }
 
     /** How probable a hand of the grid is after the fit. */

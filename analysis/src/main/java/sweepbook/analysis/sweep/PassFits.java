@@ -56,7 +56,7 @@ final class PassFits {
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
-            fit(fit.readings(), sigma).ifPresent(fits::add);
+            fit(fit.readings(), sigma).map(f -> f.orElse(others(f, sigma))).ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
     }
@@ -74,7 +74,8 @@ final class PassFits {
     private Optional<PassFit> fit(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
         Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
-        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, hands);
+        double[] prior = readings.isCounted() ? Hand.COUNTED : hands;
+        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, prior);
     }
 
     private static double perReading_mm2(PassFit fit) {
@@ -93,6 +94,16 @@ final class PassFits {
         }
     }
 
+    /** Other counts of the clicks of a pass; none where it is not counted. */
+    private List<PassFit> others(PassFit fit, double sigma) {
+        Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm);
+        return fit.readings().isCounted()
+                ? ClickPath.others(fit, rounding).stream()
+                        .flatMap(r -> fit(r, sigma).stream())
+                        .toList()
+                : List.of();
+    }
+
     /** The same pass counted in clicks where that explains it clearly better than time does. */
     private PassFit inClicks(PassFit inTime, double rest) {
         Rounding rounding = new Rounding(rest, resolution_mm);
@@ -104,8 +115,7 @@ final class PassFits {
         Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
         for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
             PassFit best = clicks.get();
-            Optional<PassFit> better = ClickPath.others(best, rounding).stream()
-                    .flatMap(r -> fit(r, rest).stream())
+            Optional<PassFit> better = others(best, rest).stream()
                     .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
                     .filter(other -> other.logEvidence() > best.logEvidence() + 0.1);
             if (better.isEmpty()) {

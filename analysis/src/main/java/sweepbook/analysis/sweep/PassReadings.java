@@ -21,6 +21,7 @@ final class PassReadings {
     private final double middle;
     private final int topAt;
     private final int perReading;
+    private final boolean counted;
 
     /**
      * @param stops stretches within the pass in which the hand stood: their time is taken out, and their readings but
@@ -64,6 +65,7 @@ final class PassReadings {
         topAt = Math.min(topAt, n - 1);
         this.topAt = topAt;
         perReading = 1;
+        counted = false;
         perUnit = n == 0 ? 1 : Math.max((time[n - 1] - time[0]) / 2, 1e-9);
         middle = n == 0 ? 0 : (time[0] + time[n - 1]) / 2;
         normalise();
@@ -80,6 +82,7 @@ final class PassReadings {
         time_s = source.time_s;
         topAt = source.topAt;
         perReading = source.perReading;
+        counted = true;
         topLine_mm = source.topLine_mm;
         time = counts.clone();
         perUnit = Math.max((time[time.length - 1] - time[0]) / 2, 1e-9);
@@ -129,6 +132,7 @@ final class PassReadings {
                 time_s[i] += source.time_s[k] / over;
             }
         }
+        counted = source.counted;
         perReading = averaged ? group * source.perReading : source.perReading;
         topAt = Math.min(source.topAt / group, n - 1);
         topLine_mm = line_mm[topAt];
@@ -141,6 +145,11 @@ final class PassReadings {
     /** The same readings with a count, never descending, in the place of time. */
     PassReadings counted(double[] counts) {
         return new PassReadings(this, counts);
+    }
+
+    /** Whether a count of equal clicks stands in the place of time. */
+    boolean isCounted() {
+        return counted;
     }
 
     /** Seconds, or counts, that make one unit of the time from -1 to 1. */
