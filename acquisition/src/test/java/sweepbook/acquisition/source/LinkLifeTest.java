@@ -4,13 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -23,19 +20,14 @@ import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import sweepbook.acquisition.link.LinkAddress;
 import sweepbook.acquisition.link.LinkException;
-import sweepbook.acquisition.link.LinkKeeper;
-import sweepbook.acquisition.link.PtyPair;
-import sweepbook.acquisition.link.SerialPorts.Port;
 import sweepbook.acquisition.source.Event.FrameDropped;
 import sweepbook.acquisition.source.Event.FramesDropped;
 import sweepbook.acquisition.source.Event.LinkBack;
 import sweepbook.acquisition.source.Event.LinkLost;
-import sweepbook.acquisition.source.Event.LinkStillLost;
 import sweepbook.acquisition.source.Event.NothingDecodes;
 import sweepbook.acquisition.source.Event.NothingYet;
 import sweepbook.acquisition.source.Event.ReadingTaken;
@@ -51,153 +43,23 @@ import sweepbook.acquisition.wire.Profiles;
 @Timeout(60)
 @TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class LinkLifeTest {
-    private static final IndicatorProfile PLAIN = Profiles.bundled("text-mm-stream");
+    static final IndicatorProfile PLAIN = Profiles.bundled("text-mm-stream");
     private static final Duration SECOND = Duration.ofSeconds(1);
-    private static final Duration PATIENCE = Duration.ofSeconds(20);
+    static final Duration PATIENCE = Duration.ofSeconds(20);
 
     /** Takes ten seconds of waiting, so it runs beside the other tests. */
     private static Optional<Process> cutCable = Optional.empty();
 
-    @TempDir
-    Path folder;
-
     private final SetClock setClock = new SetClock();
-    private volatile List<Port> ports = List.of();
-
-    private WireSource serial(Path port) throws IOException {
-        LinkAddress address = LinkAddress.parse("serial:" + port);
-        return WireSource.open(new LinkKeeper(address, PLAIN.line(), () -> ports), PLAIN, Clock.system(), PATIENCE);
-    }
-
-    private static Port port(Path path, String... marks) {
-        return new Port(new LinkAddress.Serial(path.toString()), "adapter", true, List.of(marks));
-    }
-
-    private PtyPair pair(String name) throws IOException {
-        return PtyPair.open(Files.createDirectory(folder.resolve(name)));
-    }
-
-    /** Sends a line, and takes it. */
-    private static void assertReads(double expected, Path device, ReadingSource source) throws IOException {
-        try (OutputStream out = Files.newOutputStream(device)) {
-            out.write(new FrameEncoder(PLAIN).encode(new Reading(0, expected)));
-            assertEquals(expected, await(ReadingTaken.class, source).reading().reading_mm());
-        }
-    }
 
     /** The next event that is more than waiting, which has to be of that kind. */
-    private static <E extends Event> E await(Class<E> kind, ReadingSource source) throws IOException {
+    static <E extends Event> E await(Class<E> kind, ReadingSource source) throws IOException {
         Event event = source.next(SECOND);
         while (event == NothingYet.NOTHING_YET) {
             event = source.next(SECOND);
         }
         assertEquals(kind, event.getClass(), event.toString());
         return kind.cast(event);
-    }
-
-    @Test
-    void aPortThatComesUpUnderAnotherNameIsFoundByWhatItsAdapterSays() throws Exception {
-        PtyPair before = pair("usb0");
-        ports = List.of(port(before.ours(), "number 7"), port(Path.of("/dev/other"), "number 8"));
-        try (WireSource source = serial(before.ours())) {
-            assertReads(1, before.theirs(), source);
-            before.close();
-            await(LinkLost.class, source);
-            try (PtyPair after = pair("usb1")) {
-                ports = List.of(port(Path.of("/dev/other"), "number 8"), port(after.ours(), "number 7"));
-                assertEquals(
-                        "serial:" + after.ours(), await(LinkBack.class, source).link());
-                assertReads(2, after.theirs(), source);
-            }
-        }
-    }
-
-    /** The name alone would put another indicator's readings into the trace. */
-    @Test
-    void anotherAdapterUnderTheOldNameIsNotTakenForTheLostOne() throws Exception {
-        PtyPair before = pair("usb0");
-        ports = List.of(port(before.ours(), "number 7"));
-        try (WireSource source = serial(before.ours())) {
-            assertReads(1, before.theirs(), source);
-            ports = List.of();
-            before.close();
-            await(LinkLost.class, source);
-            Files.delete(folder.resolve("usb0"));
-            try (PtyPair stranger = pair("usb0");
-                    PtyPair itself = pair("usb1")) {
-                Port other = port(stranger.ours(), "number 8");
-                ports = List.of(other);
-                String why = await(LinkStillLost.class, source).why();
-                assertTrue(why.contains("but serial:" + stranger.ours() + " (adapter) has come up"), why);
-                ports = List.of(other, port(itself.ours(), "number 7"));
-                assertEquals(
-                        "serial:" + itself.ours(), await(LinkBack.class, source).link());
-                assertReads(2, itself.theirs(), source);
-            }
-        }
-    }
-
-    /** Without serial numbers two adapters of one make are told apart by their sockets; one alone may change it. */
-    @Test
-    void adaptersOfOneMakeAreToldApartByTheirSockets() throws Exception {
-        PtyPair before = pair("usb0");
-        ports = List.of(
-                port(before.ours(), "make", "make socket 1"), port(Path.of("/dev/twin"), "make", "make socket 2"));
-        try (WireSource source = serial(before.ours())) {
-            assertReads(1, before.theirs(), source);
-            ports = List.of();
-            before.close();
-            await(LinkLost.class, source);
-            Files.delete(folder.resolve("usb0"));
-            try (PtyPair twin = pair("usb0");
-                    PtyPair itself = pair("usb1")) {
-                Port other = port(twin.ours(), "make", "make socket 2");
-                ports = List.of(other, port(itself.ours(), "make", "make socket 1"));
-                assertEquals(
-                        "serial:" + itself.ours(), await(LinkBack.class, source).link());
-                assertReads(2, itself.theirs(), source);
-            }
-        }
-    }
-
-    @Test
-    void anAdapterThatIsAloneOfItsMakeMayComeBackInAnotherSocket() throws Exception {
-        PtyPair before = pair("usb0");
-        ports = List.of(port(before.ours(), "make", "make socket 1"), port(Path.of("/dev/other")));
-        try (WireSource source = serial(before.ours())) {
-            assertReads(1, before.theirs(), source);
-            ports = List.of();
-            before.close();
-            await(LinkLost.class, source);
-            try (PtyPair after = pair("usb1")) {
-                ports = List.of(port(after.ours(), "make", "make socket 3"), port(Path.of("/dev/other")));
-                assertEquals(
-                        "serial:" + after.ours(), await(LinkBack.class, source).link());
-                assertReads(2, after.theirs(), source);
-            }
-        }
-    }
-
-    @Test
-    void aPortThatAnotherProgramTookMeanwhileIsSaidSoAndComesBackWhenItIsFree() throws Exception {
-        PtyPair before = pair("usb0");
-        try (WireSource source = serial(before.ours());
-                PtyPair after = pair("usb1")) {
-            assertReads(1, before.theirs(), source);
-            Process thief =
-                    new ProcessBuilder("flock", "-x", after.ours().toString(), "sh", "-c", "echo locked; cat").start();
-            assertEquals("locked", thief.inputReader().readLine());
-            before.close();
-            await(LinkLost.class, source);
-            Files.createSymbolicLink(before.ours(), after.ours().toRealPath());
-            String why = await(LinkStillLost.class, source).why();
-            assertTrue(why.contains("the port is busy; another program has it"), why);
-            // The end of its input ends it and with it the lock.
-            thief.getOutputStream().close();
-            assertEquals(0, thief.waitFor());
-            await(LinkBack.class, source);
-            assertReads(2, after.theirs(), source);
-        }
     }
 
     @Test
