@@ -15,7 +15,7 @@ import sweepbook.cli.proof.Slip;
 import sweepbook.cli.proof.Trial;
 
 class ProofOffsetsCommandTest {
-    private static final int SETUPS = 400;
+    private static final int SETUPS = 200;
     private static final long FIRST_SEED = 500;
 
     private final StringWriter out = new StringWriter();
@@ -28,7 +28,7 @@ class ProofOffsetsCommandTest {
                 .execute(arguments);
     }
 
-    /** Simulated truth, by the simulator's bodies: 93 to 97 % widened by three deviations of 400 counts. */
+    /** Simulated truth, by the simulator's bodies: 93 to 97 % widened by three deviations of 200 counts. */
     @ParameterizedTest
     @MethodSource("sweepbook.cli.command.ProofOffsetsCommand#trials")
     void u95HoldsTheTruth(Trial kind) {
@@ -37,7 +37,7 @@ class ProofOffsetsCommandTest {
             covered += kind.of(seed).isCovered() ? 1 : 0;
         }
         assertTrue(
-                covered >= 0.90 * SETUPS && covered <= 0.995 * SETUPS,
+                covered >= 0.88 * SETUPS && covered <= 0.995 * SETUPS,
                 kind.words() + " covered in " + covered + " of " + SETUPS + " from seed " + FIRST_SEED);
     }
 
@@ -56,7 +56,7 @@ class ProofOffsetsCommandTest {
     @ParameterizedTest
     @EnumSource(Slip.class)
     void aSlipIsToldBeforeTheTouchIsKept(Slip slip) throws Exception {
-        for (long seed = FIRST_SEED; seed < FIRST_SEED + 4; seed++) {
+        for (long seed = FIRST_SEED; seed < FIRST_SEED + 2; seed++) {
             assertEquals(slip != Slip.NONE, slip.isTold(seed), slip + ", seed " + seed);
         }
     }

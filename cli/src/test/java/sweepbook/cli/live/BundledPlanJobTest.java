@@ -36,11 +36,8 @@ class BundledPlanJobTest {
     @CsvSource({
         "swivel-axis-to-spindle, 31",
         "swivel-axis-to-tilt-axis, 32",
-        "swivel-axis-to-tilt-axis, 33",
         "tilt-axis-to-spindle, 34",
-        "tilt-axis-to-spindle, 35",
         "tilt-axis-to-gauge-face, 36",
-        "tilt-axis-to-gauge-face, 37",
     })
     void thePlanFindsWhatIsTrue(String name, long seed) throws Exception {
         VirtualJob job =
