@@ -1,0 +1,78 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class HandMotionTest {
+    private static final int KNOTS = 20;
+    private final double[] time = {-1, -0.73, -0.1, 0, 0.2, 0.55, 1};
+
+    /** Law: the integral of a positive speed never turns back. */
+    @Test
+    void neverTurnsBack() {
+        Random random = new Random(11);
+        for (int trial = 0; trial < 50; trial++) {
+            double[] u = distances(parameters(random));
+            for (int i = 1; i < u.length; i++) {
+                assertTrue(u[i] > u[i - 1], "trial " + trial + " of seed 11");
+            }
+        }
+    }
+
+    /** Law: an even speed covers its distance in proportion to time, from its place in the middle. */
+    @Test
+    void isAStraightLineWhereTheSpeedIsEven() {
+        double[] p = new double[1 + KNOTS];
+        Arrays.fill(p, Math.log(2));
+        p[0] = 0.3;
+        double[] u = distances(p);
+        for (int i = 0; i < u.length; i++) {
+            assertEquals(0.3 + 2 * time[i], u[i], 1e-12);
+        }
+    }
+
+    /** Law: the derivatives are the limits of differences. */
+    @Test
+    void knowsItsDerivatives() {
+        Random random = new Random(12);
+        double[] p = parameters(random);
+        HandMotion motion = new HandMotion(time, KNOTS);
+        double step = 1e-6;
+        for (int k = 0; k < KNOTS; k++) {
+            double[] more = p.clone();
+            double[] less = p.clone();
+            more[1 + k] += step;
+            less[1 + k] -= step;
+            double[] above = distances(more);
+            double[] below = distances(less);
+            motion.set(p, 0);
+            for (int i = 0; i < time.length; i++) {
+                double[] d = new double[KNOTS];
+                motion.byKnots(i, 1, d, 0);
+                assertEquals((above[i] - below[i]) / (2 * step), d[k], 1e-8);
+            }
+        }
+    }
+
+    private static double[] parameters(Random random) {
+        double[] p = new double[1 + KNOTS];
+        for (int i = 0; i < p.length; i++) {
+            p[i] = random.nextGaussian();
+        }
+        return p;
+    }
+
+    private double[] distances(double[] p) {
+        HandMotion motion = new HandMotion(time, KNOTS);
+        motion.set(p, 0);
+        double[] u = new double[time.length];
+        for (int i = 0; i < u.length; i++) {
+            u[i] = motion.distance(i);
+        }
+        return u;
+    }
+}

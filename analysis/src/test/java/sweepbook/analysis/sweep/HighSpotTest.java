@@ -1,0 +1,109 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.uncertainty.Estimate;
+
+/** The high spot under every kind of trouble; the truth is simulated, and the sense of pressing is not told. */
+class HighSpotTest {
+    private static final int SEEDS = 8;
+
+    /** Simulated truth. A display step is what a person reads; three are a gross failure. */
+    @ParameterizedTest
+    @EnumSource(HandSweep.Kind.class)
+    void isNeverGrosslyOff(HandSweep.Kind kind) {
+        List<String> off = new ArrayList<>();
+        for (long seed = 500; seed < 500 + SEEDS; seed++) {
+            HandSweep sweep = new HandSweep(kind, seed);
+            Optional<Estimate> crest = read(sweep.trace, sweep.q_mm).highSpot().asOptional();
+            if (crest.isEmpty() || Math.abs(crest.get().value() - sweep.crest_mm) > 3 * sweep.q_mm) {
+                off.add(sweep + " " + crest);
+            }
+        }
+        assertEquals(List.of(), off);
+    }
+
+    /** Simulated truth. */
+    @Test
+    void isReadFromADisplayThatHoldsEveryValueForFour() {
+        List<String> off = new ArrayList<>();
+        for (long seed = 600; seed < 600 + SEEDS; seed++) {
+            HandSweep sweep = new HandSweep(HandSweep.Kind.CLEAN, seed);
+            Estimate crest = read(held(sweep.trace, 4), sweep.q_mm)
+                    .highSpot()
+                    .asOptional()
+                    .orElseThrow(() -> new AssertionError(sweep + ": no high spot"));
+            if (Math.abs(crest.value() - sweep.crest_mm) > Math.max(crest.u95(), sweep.q_mm)) {
+                off.add(sweep + " " + crest);
+            }
+        }
+        assertEquals(List.of(), off);
+    }
+
+    /** Law: the crest lies at the mean of a drift over the crossings, and two passes cannot tell a drift from a dent. */
+    @Test
+    void liesBetweenTwoPassesThatDisagree() {
+        double step_mm = 0.001;
+        double drift_mm_per_s = 0.0004;
+        Trace trace = passes(2, step_mm, t -> drift_mm_per_s * t);
+        SweepFindings findings = read(trace, step_mm);
+        assertEquals(2, findings.passes().size());
+        double first_mm = findings.passes().get(0).crest_mm();
+        double second_mm = findings.passes().get(1).crest_mm();
+        Estimate crest = findings.highSpot().asOptional().orElseThrow();
+        double meanCrossing_s = 2.5;
+        assertEquals(drift_mm_per_s * meanCrossing_s, crest.value(), 0.3 * step_mm);
+        assertTrue(crest.u95() >= 0.45 * Math.abs(second_mm - first_mm), () -> "U95 reaches both: " + crest);
+    }
+
+    /** Law: a chip on one pass of five raises that pass alone. */
+    @Test
+    void leavesOutThePassWithTheChip() {
+        double step_mm = 0.001;
+        Trace trace = passes(5, step_mm, t -> t > 6.3 && t < 6.7 ? 0.02 : 0);
+        SweepFindings findings = read(trace, step_mm);
+        assertEquals(
+                0,
+                findings.highSpot().asOptional().orElseThrow().value(),
+                step_mm,
+                () -> "passes " + findings.passes());
+    }
+
+    private static SweepFindings read(Trace trace, double step_mm) {
+        return SweepReader.read(trace, new SweepSettings(Optional.empty(), step_mm));
+    }
+
+    /** Even passes over a round of 10 mm, 2 s each with the crest in the middle, then a stop on the crest. */
+    private static Trace passes(int count, double step_mm, DoubleUnaryOperator added_mm) {
+        double end_s = 0.5 + 2.5 * count;
+        Trace.Builder builder = new Trace.Builder(LengthUnit.MM, step_mm);
+        for (int i = 0; i < (end_s + 3) * 40; i++) {
+            double t = i / 40.0;
+            double within = t % 2.5;
+            double x = 1.5 * Math.max(-1, Math.min(1, within - 1.25));
+            double side = (int) (t / 2.5) % 2 == 0 ? 1 : -1;
+            double s = t < end_s - 0.5 ? side * x : 1.5 * Math.max(0, 1 - (t - end_s + 0.5) / 0.5);
+            double reading = -(10 - Math.sqrt(100 - s * s)) + added_mm.applyAsDouble(t);
+            builder.add(t, Math.rint(reading / step_mm) * step_mm);
+        }
+        return builder.build();
+    }
+
+    private static Trace held(Trace trace, int readings) {
+        Trace.Builder builder = new Trace.Builder(trace.unit(), trace.resolution_mm());
+        for (int i = 0; i < trace.size(); i++) {
+            builder.add(trace.time_s(i), trace.reading_mm(i - i % readings));
+        }
+        return builder.build();
+    }
+}
