@@ -18,7 +18,21 @@ import java.util.List;
  * after {@link #flush}, and on the disk after {@link #sync}. Used by one thread.
  */
 public final class TraceCsvWriter implements AutoCloseable {
+    /** What stands beside time and reading in every row. */
+    public enum Beside {
+        NOTHING(""),
+        MARKS(",mark"),
+        ANGLES(",angle_deg");
+
+        private final String head;
+
+        Beside(String head) {
+            this.head = head;
+        }
+    }
+
     private static final int MICROSECONDS = 6;
+    private static final int ANGLE_DECIMALS = 4;
     private static final int FLUSH_AT = 1 << 15;
 
     private final Path file;
@@ -27,7 +41,7 @@ public final class TraceCsvWriter implements AutoCloseable {
     private long size;
     private LengthUnit unit;
     private int decimals;
-    private boolean marks;
+    private Beside beside;
 
     private TraceCsvWriter(Path file, FileChannel channel) {
         this.file = file;
@@ -43,21 +57,21 @@ public final class TraceCsvWriter implements AutoCloseable {
      * Writes the head, once, before the first reading.
      *
      * @param resolution_mm step of the display, NaN where it is not known
-     * @param ofMarks whether readings can carry witness marks
+     * @param besideReading what the rows hold besides
      * @param comments lines for a person, without the leading #
      */
-    public void begin(LengthUnit ofUnit, double resolution_mm, boolean ofMarks, List<String> comments)
+    public void begin(LengthUnit ofUnit, double resolution_mm, Beside besideReading, List<String> comments)
             throws IOException {
         unit = ofUnit;
         decimals = decimals(unit, resolution_mm);
-        marks = ofMarks;
+        beside = besideReading;
         for (String comment : comments) {
             line("# " + comment.replaceAll("\\R", " "));
         }
         if (!Double.isNaN(resolution_mm)) {
             line("# resolution_mm: " + BigDecimal.valueOf(resolution_mm).toPlainString());
         }
-        line("time_s,reading_" + unit.symbol() + (marks ? ",mark" : ""));
+        line("time_s,reading_" + unit.symbol() + beside.head);
         flush();
     }
 
@@ -88,9 +102,10 @@ public final class TraceCsvWriter implements AutoCloseable {
     /** Writes a whole trace to a new file. */
     public static void write(Path file, Trace trace) throws IOException {
         try (TraceCsvWriter writer = open(file)) {
-            writer.begin(trace.unit(), trace.resolution_mm(), trace.hasMarks(), List.of());
+            Beside besideReading = trace.hasAngles() ? Beside.ANGLES : trace.hasMarks() ? Beside.MARKS : Beside.NOTHING;
+            writer.begin(trace.unit(), trace.resolution_mm(), besideReading, List.of());
             for (int i = 0; i < trace.size(); i++) {
-                writer.append(trace.reading(i));
+                writer.append(trace.reading(i), trace.hasAngles() ? trace.angle_deg(i) : Double.NaN);
             }
         }
     }
@@ -99,12 +114,20 @@ public final class TraceCsvWriter implements AutoCloseable {
         return Double.isNaN(resolution_mm) ? 4 : unit.decimals(resolution_mm);
     }
 
+    /** Appends a row without an angle. */
     public void append(Reading reading) throws IOException {
+        append(reading, Double.NaN);
+    }
+
+    /** Appends a row; the angle counts only where the rows hold angles. */
+    public void append(Reading reading, double angle_deg) throws IOException {
         Decimals.print(pending, reading.time_s(), MICROSECONDS);
         pending.append(',');
         printReading(reading.reading_mm());
-        if (marks) {
-            pending.append(reading.mark() ? ",1" : ",0");
+        switch (beside) {
+            case NOTHING -> {}
+            case MARKS -> pending.append(reading.mark() ? ",1" : ",0");
+            case ANGLES -> Decimals.print(pending.append(','), angle_deg, ANGLE_DECIMALS);
         }
         pending.append('\n');
         if (pending.length() >= FLUSH_AT) {

@@ -131,7 +131,7 @@ class TraceCsvTest {
         TraceCsvWriter.open(file).close();
         assertFalse(Files.exists(file));
         try (TraceCsvWriter writer = TraceCsvWriter.open(file)) {
-            writer.begin(LengthUnit.IN, 0.0127, true, List.of("two\nlines"));
+            writer.begin(LengthUnit.IN, 0.0127, TraceCsvWriter.Beside.MARKS, List.of("two\nlines"));
             writer.append(new Reading(0.1, 0.0005 * 25.4, true));
             writer.flush();
             assertEquals(

@@ -30,8 +30,14 @@ public record IndicatorLimits(
         Limit.check("tilt of the indicator", tilt_deg, "degrees");
     }
 
+    /** The same with another maximum permissible error. */
+    public IndicatorLimits withPermissibleError(double permissible_mm) {
+        return new IndicatorLimits(
+                permissible_mm, independentAfter_mm, hysteresis_mm, tilt_deg, readingScale, contactRadius);
+    }
+
     /** How far the indicator's errors at two readings go together, from 0 (not at all) to 1 (they cancel). */
-    double errorCorrelation(double apart_mm) {
+    public double errorCorrelation(double apart_mm) {
         if (!(independentAfter_mm > 0)) {
             return 0;
         }

@@ -14,6 +14,7 @@ import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.TurnFit;
+import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -96,11 +97,13 @@ final class Figures {
         }
         Estimate eccentricity = amplitude(1);
         Finding<Estimate> highSpot = highSpot(zero, eccentricity);
+        Estimate movement = range(profile, n -> 1);
         return Finding.found(new Runout(
                 turns.count(),
                 zero,
                 turns.rawFim_mm(),
-                range(profile, n -> 1),
+                movement,
+                new Budget(movement.value(), List.of(IndicatorShare.readings(movement))),
                 eccentricity,
                 highSpot,
                 outOfRoundness(),
@@ -152,13 +155,19 @@ final class Figures {
             warnings.add("the eccentricity does not stand out of its uncertainty; it has no high spot");
             return Finding.notDetermined("the eccentricity does not stand out of its uncertainty");
         }
-        double phase = profile.phase_rad(1);
+        return Finding.found(phase_deg(1));
+    }
+
+    /** Of an undulation that is fitted; in its own cycle, in degrees. */
+    private Estimate phase_deg(int upr) {
+        double phase = profile.phase_rad(upr);
+        double amplitude = profile.amplitude_mm(upr);
         double[] gradient = new double[covariance.getRowDimension()];
-        int column = fit.column(profile.indexOf(1));
-        gradient[column] = -Math.sin(phase) / eccentricity.value();
-        gradient[column + 1] = Math.cos(phase) / eccentricity.value();
+        int column = fit.column(profile.indexOf(upr));
+        gradient[column] = -Math.sin(phase) / amplitude;
+        gradient[column + 1] = Math.cos(phase) / amplitude;
         double degree = Math.toDegrees(1);
-        return Finding.found(estimate(turn_deg(phase), variance(gradient) * degree * degree));
+        return estimate(turn_deg(phase), variance(gradient) * degree * degree);
     }
 
     private static double turn_deg(double angle_rad) {
@@ -169,7 +178,10 @@ final class Figures {
     private List<Harmonic> harmonics() {
         List<Harmonic> list = new ArrayList<>();
         for (int n = 1; n <= order; n++) {
-            list.add(new Harmonic(n, amplitude(n), turn_deg(profile.phase_rad(n))));
+            Finding<Estimate> phase_deg = profile.amplitude_mm(n) > 0
+                    ? Finding.found(phase_deg(n))
+                    : Finding.notDetermined("it does not stand out of the noise");
+            list.add(new Harmonic(n, amplitude(n), phase_deg));
         }
         return list;
     }

@@ -24,6 +24,8 @@ final class MovedTurn {
     /** An even turning is the simpler story: it stands unless the readings speak against it by these log odds. */
     private static final double NEAR_ODDS = 3;
 
+    /** Readings of fewer turns cannot be held against each other. */
+    private static final double FEW_TURNS_RAD = 4 * Math.PI;
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
 
@@ -170,6 +172,17 @@ final class MovedTurn {
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
         figures.allowFor(found.covarianceByWander());
         warning.ifPresent(figures::warn);
+        if (found.fit().turning().angle_rad(all.to_s()) - found.fit().turning().angle_rad(all.from_s()) < FEW_TURNS_RAD
+                && settings.marksPerTurn() < MARKS_FOR_EVEN) {
+            figures.warn("less than two turns and few marks: a stop or a turning back would not show; turn three times"
+                    + " or more");
+        }
+        if (zero == AngleZero.FIRST_READING) {
+            figures.warn(String.format(
+                    Locale.ROOT,
+                    "without marks the readings alone tell the turns: one was taken to last %.2f s; see that it did",
+                    2 * Math.PI / found.fit().turning().speed_rad_per_s((all.from_s() + all.to_s()) / 2)));
+        }
         if (HarmonicChoice.seesTooFew(found.order())) {
             figures.allowUnseen(HarmonicChoice.unseen_mm2(found.fit(), found.order()));
         }

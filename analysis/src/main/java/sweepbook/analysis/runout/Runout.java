@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.fit.Profile;
+import sweepbook.analysis.uncertainty.Budget;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -15,6 +16,7 @@ import sweepbook.analysis.uncertainty.Finding;
  * @param angleZero where angles count from
  * @param rawFim_mm greatest less least reading of a turn as read, spikes and noise in it; of all turns the greatest
  * @param fim full indicator movement of the profile, spikes, noise and drift taken out
+ * @param fimBudget where the uncertainty of that comes from
  * @param eccentricity amplitude of the first harmonic: half of what the eccentricity alone moves the indicator
  * @param highSpotAngle_deg where the first harmonic is greatest
  * @param outOfRoundness peak to valley about each reference circle, filtered
@@ -33,6 +35,7 @@ public record Runout(
         AngleZero angleZero,
         double rawFim_mm,
         Estimate fim,
+        Budget fimBudget,
         Estimate eccentricity,
         Finding<Estimate> highSpotAngle_deg,
         Map<ReferenceCircle, Estimate> outOfRoundness,
@@ -60,6 +63,7 @@ public record Runout(
                 angleZero,
                 rawFim_mm,
                 fim,
+                fimBudget,
                 eccentricity,
                 highSpotAngle_deg,
                 outOfRoundness,

@@ -29,8 +29,12 @@ public final class RunoutReader {
     private RunoutReader(Trace trace, RunoutSettings settings) {
         this.trace = trace;
         this.settings = settings;
+        double scale = settings.indicator().readingScale().value();
         double[] reading = trace.readings_mm();
-        double step = Double.isNaN(settings.step_mm()) ? trace.resolution_mm() : settings.step_mm();
+        for (int i = 0; i < reading.length; i++) {
+            reading[i] *= scale;
+        }
+        double step = scale * (Double.isNaN(settings.step_mm()) ? trace.resolution_mm() : settings.step_mm());
         step = Double.isNaN(step) ? DisplayStep.of_mm(reading) : step;
         Samples every = new Samples(trace.times_s(), reading, 0, step);
         refresh = trace.hasAngles() ? 1 : Refresh.readings(reading, step);
@@ -50,11 +54,12 @@ public final class RunoutReader {
                     + " or its runout is below one step of the display");
         }
         RunoutReader reader = new RunoutReader(trace, settings);
+        IndicatorShare share = new IndicatorShare(settings.indicator());
+        Finding<Runout> found = reader.read().map(share::addTo);
         return reader.refresh == 1
-                ? reader.read()
-                : reader.read()
-                        .map(r -> r.warned("the display showed a new value only every " + reader.refresh
-                                + " readings or so; repeats were left out, and angles may be late by one"));
+                ? found
+                : found.map(r -> r.warned("the display showed a new value only every " + reader.refresh
+                        + " readings or so; repeats were left out, and angles may be late by one"));
     }
 
     private Finding<Runout> read() {
@@ -73,9 +78,13 @@ public final class RunoutReader {
         return TurnMarks.of(trace, settings.marksPerTurn()).flatMap(marks -> {
             if (marks.count() == 1) {
                 // One passing of one mark tells where the angle starts; how fast it goes on, the readings must tell.
-                return fromPeriod(
+                Finding<Runout> found = fromPeriod(
                         new Anchors(marks.time_s(), new double[] {0}, new double[] {Anchors.SURE_RAD}),
                         AngleZero.FIRST_MARK);
+                return found instanceof Finding.NotDetermined<Runout> not
+                        ? Finding.notDetermined(
+                                "only one mark passed, which does not tell the speed, and without it " + not.reason())
+                        : found;
             }
             Turning turning = marks.turning();
             double span = turning.angle_rad(samples.to_s()) - turning.angle_rad(samples.from_s());

@@ -1,5 +1,6 @@
 package sweepbook.analysis.runout;
 
+import sweepbook.analysis.offset.IndicatorLimits;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 
 /**
@@ -10,9 +11,17 @@ import sweepbook.analysis.runout.circle.ReferenceCircle;
  * @param cutoff_upr undulations per revolution of which the roundness filter lets half pass (ISO 16610-21)
  * @param circle reference circle of the out-of-roundness that is told first
  * @param step_mm step of the indicator's display; NaN to take the trace's, or to tell it from the readings
+ * @param indicator what is known of the indicator beyond the trace
  */
-public record RunoutSettings(int marksPerTurn, int order, double cutoff_upr, ReferenceCircle circle, double step_mm) {
-    public static final RunoutSettings USUAL = new RunoutSettings(1, 50, 50, ReferenceCircle.LEAST_SQUARES, Double.NaN);
+public record RunoutSettings(
+        int marksPerTurn,
+        int order,
+        double cutoff_upr,
+        ReferenceCircle circle,
+        double step_mm,
+        IndicatorLimits indicator) {
+    public static final RunoutSettings USUAL =
+            new RunoutSettings(1, 50, 50, ReferenceCircle.LEAST_SQUARES, Double.NaN, IndicatorLimits.NOT_STATED);
 
     public RunoutSettings {
         if (marksPerTurn < 1 || order < 1 || !(cutoff_upr > 0)) {
@@ -22,6 +31,6 @@ public record RunoutSettings(int marksPerTurn, int order, double cutoff_upr, Ref
     }
 
     public RunoutSettings withMarksPerTurn(int marks) {
-        return new RunoutSettings(marks, order, cutoff_upr, circle, step_mm);
+        return new RunoutSettings(marks, order, cutoff_upr, circle, step_mm, indicator);
     }
 }

@@ -85,9 +85,10 @@ final class TurnCheck {
     private Optional<String> fewMarksByHand() {
         return marksPerTurn >= MANY_MARKS || !found.isByHand()
                 ? Optional.empty()
-                : Optional.of(
-                        "the turning was so uneven that " + (marksPerTurn == 0 ? "without marks" : "with so few marks")
-                                + " the angle in between is not known; turn evenly, or by hand with eight marks a turn or more");
+                : Optional.of("the turning was so uneven that "
+                        + (marksPerTurn == 0 ? "without marks" : "with so few marks")
+                        + " the angle in between is not known; turn evenly, or by hand with eight marks a turn or more"
+                        + (marksPerTurn == 0 ? "" : " (if there are more, say how many with --marks-per-turn)"));
     }
 
     private int slowestKnot() {

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.TurnFit;
+import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
 /** The readings laid out turn by turn, from the first reading on. */
@@ -91,6 +92,7 @@ final class Turns {
         double squares = 0;
         int degrees = 0;
         double widest = 0;
+        double ofWidest = 0;
         for (int bin = 0; bin < BINS; bin++) {
             double[] means = new double[turns];
             int count = 0;
@@ -109,11 +111,21 @@ final class Turns {
                 squares += (m - mean) * (m - mean);
             }
             degrees += count - 1;
-            widest = Math.max(widest, means[count - 1] - means[0]);
+            if (means[count - 1] - means[0] > widest) {
+                widest = means[count - 1] - means[0];
+                ofWidest = 2.0 * count / Arrays.stream(n[bin]).sum();
+            }
         }
         return degrees == 0
                 ? Finding.notDetermined("no angle was read in two turns")
-                : Finding.found(new TurnScatter(Math.sqrt(squares / degrees), widest));
+                : Finding.found(new TurnScatter(
+                        spread(Math.sqrt(squares / degrees), degrees),
+                        new Estimate(widest, fit.scatter_mm() * Math.sqrt(ofWidest), fit.degreesOfFreedom())));
+    }
+
+    /** A standard deviation and its own (JCGM 100:2008, E.4.3, for values near normal). */
+    private static Estimate spread(double standardDeviation, int degreesOfFreedom) {
+        return new Estimate(standardDeviation, standardDeviation / Math.sqrt(2.0 * degreesOfFreedom), degreesOfFreedom);
     }
 
     Unrolled unrolled() {

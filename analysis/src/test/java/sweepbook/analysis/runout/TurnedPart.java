@@ -1,5 +1,6 @@
 package sweepbook.analysis.runout;
 
+import java.util.Arrays;
 import java.util.Random;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
@@ -26,7 +27,11 @@ final class TurnedPart {
         LESS_THAN_A_TURN,
         STOP,
         BACK,
-        MISSED_MARK
+        MISSED_MARK,
+        SPEED_DOUBLED,
+        WRONG_MARKS_TOLD,
+        NOT_TURNING,
+        TWO_READINGS_A_TURN
     }
 
     final long seed;
@@ -44,6 +49,7 @@ final class TurnedPart {
     double drift_mm;
     double unevenness;
     int marksPerTurn = 1;
+    private int marksTold;
     boolean marked = true;
     double markAt_rad;
     /** Speed against time, relative, as waves: amplitude, cycles a turn, phase. */
@@ -89,8 +95,22 @@ final class TurnedPart {
         fault = mistake;
         if (mistake == Fault.LESS_THAN_A_TURN) {
             turns = between(0.3, 0.95);
+        } else if (mistake == Fault.WRONG_MARKS_TOLD) {
+            do {
+                marksTold = 1 + random.nextInt(2 * marksPerTurn);
+            } while (marksTold == marksPerTurn);
+        } else if (mistake == Fault.NOT_TURNING) {
+            Arrays.fill(cos, 0);
+            Arrays.fill(sin, 0);
+        } else if (mistake == Fault.TWO_READINGS_A_TURN) {
+            perTurn = between(2.05, 3);
+            turns = between(20, 60);
         }
         return this;
+    }
+
+    int marksTold() {
+        return marksTold == 0 ? marksPerTurn : marksTold;
     }
 
     private double pick(double... values) {
@@ -174,6 +194,9 @@ final class TurnedPart {
             if (angle >= faultAt && faultFor_s > 0 && (fault == Fault.STOP || fault == Fault.BACK)) {
                 faultFor_s -= dt;
                 speed = fault == Fault.STOP ? 0 : -speed;
+            }
+            if (angle >= faultAt && fault == Fault.SPEED_DOUBLED) {
+                speed *= 2;
             }
             if (fault == Fault.BACK && faultFor_s > 0 && angle < faultAt && before > faultAt - 0.01) {
                 faultAt = angle;

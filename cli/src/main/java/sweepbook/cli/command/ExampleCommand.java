@@ -34,10 +34,10 @@ final class ExampleCommand implements Callable<Integer> {
         }
     }
 
-    /** The kinds of turned parts; stations are typed in, a trace file holds none of their angles. */
+    /** The kinds of turned parts. */
     static final class TurnWords extends ArrayList<String> {
         TurnWords() {
-            super(words(Stream.of(TurnKind.values()).filter(kind -> kind != TurnKind.STATIONS)));
+            super(words(Stream.of(TurnKind.values())));
         }
     }
 

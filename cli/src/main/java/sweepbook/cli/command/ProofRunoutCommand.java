@@ -21,7 +21,7 @@ import sweepbook.simulator.trial.TurnTrials;
 /** Reads many simulated turned parts of each kind and tallies how far the figures are off. */
 @Command(name = "runout", description = "Read many simulated turned parts; tally how far the figures are off.")
 final class ProofRunoutCommand implements Callable<Integer> {
-    private static final String HEAD = "%-21s %5s %5s  %-12s  %-12s  %-12s  %-12s  %s%n";
+    private static final String HEAD = "%-21s %5s %5s  %-12s  %-13s  %-12s  %-13s %-7s  %-12s  %s%n";
     /** A trace that ends this near a whole turn may be counted either way. */
     private static final double BORDER_TURNS = 0.03;
 
@@ -50,22 +50,35 @@ final class ProofRunoutCommand implements Callable<Integer> {
             squares += miss * miss / scale / scale;
         }
 
+        String ratio() {
+            return count == 0 ? "-" : String.format(Locale.ROOT, "%.2f", Math.sqrt(squares / count));
+        }
+
         @Override
         public String toString() {
-            return count == 0
-                    ? "-"
-                    : String.format(Locale.ROOT, "%.2f  %3d %%", Math.sqrt(squares / count), 100 * covered / count);
+            return count == 0 ? "-" : String.format(Locale.ROOT, "%s  %3d %%", ratio(), 100 * covered / count);
         }
     }
 
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
-        out.println(
-                "Root mean square error and share covered by U95, seeds " + first.seed() + " to "
-                        + (first.seed() + seeds - 1)
-                        + ". q: step of the display; bound: Cramer-Rao with every angle known; of the angle, beside where all marks leave the first, each told to the nearest reading.");
-        out.printf(HEAD, "kind", "none", "turns", "ecc./bound", "angle/bound", "roundness/q", "FIM/q", "max - min/q");
+        out.println("Root mean square error and share covered by U95, seeds " + first.seed() + " to "
+                + (first.seed() + seeds - 1)
+                + ". q: step of the display; bound: Cramer-Rao with every angle known, for the high spot's angle"
+                + " by the readings alone, and with the windows that marks told to the nearest reading leave.");
+        out.printf(
+                HEAD,
+                "kind",
+                "none",
+                "turns",
+                "ecc./bound",
+                "angle/marks'",
+                "/readings'",
+                "roundness/q",
+                "< 0.5 q",
+                "FIM/q",
+                "max - min/q");
         boolean turnsRight = true;
         for (TurnKind kind : TurnKind.values()) {
             turnsRight &= row(out, kind);
@@ -79,6 +92,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
         int miscounted = 0;
         Misses eccentricity = new Misses();
         Misses angle = new Misses();
+        Misses angleByReadings = new Misses();
+        int round = 0;
         Misses roundness = new Misses();
         Misses fim = new Misses();
         Misses raw = new Misses();
@@ -104,12 +119,14 @@ final class ProofRunoutCommand implements Callable<Integer> {
             eccentricity.add(e.value() - trial.eccentricity_mm(), e.u95(), trial.eccentricityBound_mm());
             Estimate form = runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES);
             roundness.add(form.value() - trial.outOfRoundness_mm(), form.u95(), step_mm);
+            round += Math.abs(form.value() - trial.outOfRoundness_mm()) < 0.5 * step_mm ? 1 : 0;
             fim.add(runout.fim().value() - trial.fim_mm(), runout.fim().u95(), step_mm);
             raw.add(runout.rawFim_mm() - trial.fim_mm(), 0, step_mm);
             if (!Double.isNaN(trial.highSpotAngle_deg())
                     && runout.highSpotAngle_deg() instanceof Finding.Found<Estimate> found) {
                 double miss = Math.IEEEremainder(found.value().value() - trial.highSpotAngle_deg(), 360);
                 angle.add(miss, found.value().u95(), trial.highSpotAngleBound_deg());
+                angleByReadings.add(miss, found.value().u95(), trial.readingsAngleBound_deg());
             }
         }
         out.printf(
@@ -119,9 +136,11 @@ final class ProofRunoutCommand implements Callable<Integer> {
                 miscounted,
                 eccentricity,
                 angle,
+                angleByReadings.ratio(),
                 roundness,
+                roundness.count == 0 ? "-" : 100 * round / roundness.count + " %",
                 fim,
-                raw.toString().split(" ")[0]);
+                raw.ratio());
         return miscounted == 0;
     }
 }

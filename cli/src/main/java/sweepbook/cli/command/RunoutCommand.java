@@ -9,10 +9,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
-import picocli.CommandLine;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,6 +21,7 @@ import picocli.CommandLine.Spec;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.acquisition.trace.TraceCsv;
+import sweepbook.analysis.offset.IndicatorLimits;
 import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutReader;
 import sweepbook.analysis.runout.RunoutSettings;
@@ -33,8 +32,11 @@ import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 import sweepbook.analysis.uncertainty.GuardBand;
 import sweepbook.analysis.uncertainty.Tolerance;
+import sweepbook.cli.plan.PlanFile;
+import sweepbook.cli.plan.Plans;
 import sweepbook.cli.report.PageFile;
 import sweepbook.cli.report.RunoutReport;
+import sweepbook.cli.report.Surface;
 
 /** Says what the traces of turned parts hold: full indicator movement, eccentricity, harmonics, roundness. */
 @Command(
@@ -90,11 +92,38 @@ final class RunoutCommand implements Callable<Integer> {
     private String circle;
 
     @Option(
+            names = "--surface",
+            paramLabel = "round|face",
+            defaultValue = "round",
+            description = "What the contact rides on: a round, or the face of a flange, disc or blade, along the axis"
+                    + " (default: ${DEFAULT-VALUE}).")
+    private String surface;
+
+    @Option(
             names = "--fim-limit",
-            paramLabel = "LENGTH",
-            description = "Most full indicator movement that is allowed, in the unit of the traces: adds the decision"
-                    + " (ISO 14253-1) and, for several files, the capability.")
-    private Optional<Double> limit;
+            split = ",",
+            paramLabel = "[LEAST,]MOST",
+            description = "Most full indicator movement that is allowed, and the least where there is one, in the unit"
+                    + " of the traces: adds the decision (ISO 14253-1) and, for several files, the capability.")
+    private List<Double> limits = List.of();
+
+    /** Where the indicator's own errors are stated. */
+    static final class Stated {
+        @Option(
+                names = "--plan",
+                paramLabel = "PLAN",
+                description = "The plan that states the indicator's permissible error, hysteresis, tilt and lever.")
+        private String plan;
+
+        @Option(
+                names = "--permissible-error",
+                paramLabel = "LENGTH",
+                description = "The indicator's maximum permissible error, as plus or minus, in the unit of the traces.")
+        private Double permissibleError;
+    }
+
+    @ArgGroup
+    private Stated stated = new Stated();
 
     @Option(
             names = "--along",
@@ -113,8 +142,9 @@ final class RunoutCommand implements Callable<Integer> {
 
         @Option(
                 names = "--steps",
-                description = "Before each of the N traces the part was turned on by 360/N degrees on the spindle;"
-                        + " angles count from the spindle's mark.")
+                description =
+                        "Before each of the N traces the part was turned on the spindle by 360/N degrees on, in the"
+                                + " direction of turning; angles count from the spindle's mark.")
         private boolean steps;
     }
 
@@ -124,14 +154,8 @@ final class RunoutCommand implements Callable<Integer> {
     @Option(names = "--report", paramLabel = "FILE.html", description = "Write a page with pictures as well.")
     private Optional<Path> report;
 
-    @Option(names = "--profile", paramLabel = "PROFILE", description = "For a link: what its bytes mean.")
-    private Optional<String> profile;
-
-    @Option(names = "--out", paramLabel = "FILE.csv", description = "For a link: the trace file that is recorded.")
-    private Optional<Path> recorded;
-
-    @Option(names = "--seconds", paramLabel = "S", description = "For a link: end after so many seconds.")
-    private Optional<String> seconds;
+    @ArgGroup(exclusive = false)
+    private RunoutLink link = new RunoutLink();
 
     @Parameters(
             arity = "1..*",
@@ -142,46 +166,43 @@ final class RunoutCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, UserFault {
-        RunoutSettings settings = settings();
-        if (isLink(sources.get(0))) {
-            int status = record();
+        if (RunoutLink.isLink(sources.get(0))) {
+            int status = link.record(sources, spec.commandLine().getErr());
             if (status != ExitStatus.DONE) {
                 return status;
             }
         }
-        PrintWriter out = spec.commandLine().getOut();
+        Surface on = surface();
         List<RunoutReport.Entry> entries = new ArrayList<>();
-        RunoutSeries series = new RunoutSeries();
-        boolean allFound = true;
+        RunoutSettings settings = null;
+        PrintWriter out = spec.commandLine().getOut();
         if (form.csv) {
             RunoutCsv.head(out);
         }
         for (Path file : files()) {
             Trace trace = TraceCsv.read(file);
-            if (limit.isPresent() && !entries.isEmpty() && entries.get(0).unit() != trace.unit()) {
+            settings = settings(trace.unit());
+            RunoutReport.Entry entry = read(file, trace, settings);
+            if (!limits.isEmpty() && !entries.isEmpty() && entries.get(0).unit() != trace.unit()) {
                 throw UserFault.wrongUse(file + ": its unit is not that of the files before it, so that --fim-limit "
-                        + limit.get() + " would mean two things; look at one unit at a time");
+                        + limits + " would mean two things; look at one unit at a time");
             }
-            Finding<Runout> runout = RunoutReader.read(trace, settings);
-            Optional<String> decision = runout.asOptional().flatMap(r -> decision(r.fim(), trace.unit()));
-            allFound &= runout.isFound();
-            runout.asOptional()
-                    .ifPresent(r -> series.add(file.toString(), r.fim().value()));
-            entries.add(new RunoutReport.Entry(file.getFileName().toString(), trace.unit(), runout, decision));
+            entries.add(entry);
             if (form.csv) {
-                RunoutCsv.row(out, file.toString(), trace.unit(), runout, settings, decision);
+                RunoutCsv.row(out, file.toString(), entry, settings, on);
             } else if (form.json) {
-                ObjectNode object = RunoutText.json(file, trace.unit(), runout, settings);
-                decision.ifPresent(words -> object.put("decision", words));
+                ObjectNode object = RunoutText.json(file, entry, settings, on);
                 out.println(JSON.writeValueAsString(object));
-            } else {
-                RunoutText.table(out, file, trace.unit(), runout, settings, decision);
             }
         }
+        if (!form.csv && !form.json && entries.size() == 1) {
+            RunoutText.table(out, files().get(0), entries.get(0), settings, on);
+        } else if (!form.csv && !form.json) {
+            RunoutTable.print(out, entries, settings, on);
+        }
         LengthUnit unit = entries.get(0).unit();
-        OptionalDouble limit_mm =
-                limit.map(l -> OptionalDouble.of(unit.toMm(l))).orElse(OptionalDouble.empty());
-        List<String> together = new ArrayList<>(series.words(unit, limit_mm));
+        boolean onePart = !along_mm.isEmpty() || separation.reversal || separation.steps;
+        List<String> together = new ArrayList<>(onePart ? List.of() : RunoutSeries.words(entries, tolerance(unit)));
         Finding<ShaftAxis> axis = along_mm.isEmpty()
                 ? Finding.notDetermined("no places along a shaft were named")
                 : RunoutTogether.axis(runouts(entries), along_mm);
@@ -191,10 +212,19 @@ final class RunoutCommand implements Callable<Integer> {
         together.addAll(apart(runouts(entries), unit));
         together.forEach((form.json || form.csv ? spec.commandLine().getErr() : out)::println);
         if (report.isPresent()) {
-            PageFile.write(report.get(), RunoutReport.html(entries, settings, together, axis.asOptional()));
+            PageFile.write(report.get(), RunoutReport.html(entries, settings, on, together, axis.asOptional()));
         }
         out.flush();
-        return allFound ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+        return entries.stream().allMatch(e -> e.runout().isFound()) ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+    }
+
+    private RunoutReport.Entry read(Path file, Trace trace, RunoutSettings settings) throws UserFault {
+        Finding<Runout> runout = RunoutReader.read(trace, settings);
+        Optional<Tolerance> tolerance = tolerance(trace.unit());
+        Optional<String> decision = tolerance.isEmpty()
+                ? Optional.empty()
+                : runout.asOptional().map(r -> decision(r.fim(), tolerance.get()));
+        return new RunoutReport.Entry(file.getFileName().toString(), trace.unit(), runout, decision);
     }
 
     private static List<Runout> runouts(List<RunoutReport.Entry> entries) {
@@ -213,29 +243,10 @@ final class RunoutCommand implements Callable<Integer> {
         return words;
     }
 
-    private static boolean isLink(String source) {
-        return Stream.of("serial:", "tcp:", "replay:", "console:").anyMatch(source::startsWith);
-    }
-
-    /** Records the link by the trace command; its summary is no result of this one. */
-    private int record() throws UserFault {
-        if (sources.size() > 1 || recorded.isEmpty()) {
-            throw UserFault.wrongUse(sources.get(0) + ": one link at a time, and --out FILE.csv for what it sends");
-        }
-        List<String> words = new ArrayList<>(
-                List.of("trace", sources.get(0), "--out", recorded.get().toString()));
-        profile.ifPresent(p -> words.addAll(List.of("--profile", p)));
-        seconds.ifPresent(s -> words.addAll(List.of("--seconds", s)));
-        CommandLine program = Sweepbook.commandLine();
-        program.setOut(spec.commandLine().getErr());
-        program.setErr(spec.commandLine().getErr());
-        return program.execute(words.toArray(String[]::new));
-    }
-
     private List<Path> files() throws IOException, UserFault {
         List<Path> files = new ArrayList<>();
-        if (isLink(sources.get(0))) {
-            return List.of(recorded.orElseThrow());
+        if (RunoutLink.isLink(sources.get(0))) {
+            return List.of(link.recorded());
         }
         for (String source : sources) {
             Path path = Path.of(source);
@@ -257,18 +268,38 @@ final class RunoutCommand implements Callable<Integer> {
         return files;
     }
 
-    private Optional<String> decision(Estimate fim, LengthUnit unit) {
-        return limit.map(l -> {
-            Decision decision = Decision.of(fim, Tolerance.atMost(unit.toMm(l)), GuardBand.ONE_SIDED_95);
-            return decision.verdict().words() + " (" + decision.rule().label() + ")";
-        });
+    private static String decision(Estimate fim, Tolerance tolerance) {
+        Decision decision = Decision.of(fim, tolerance, GuardBand.ONE_SIDED_95);
+        return decision.verdict().words() + " (" + decision.rule().label() + ")";
     }
 
-    private RunoutSettings settings() {
+    /** In millimetres. */
+    private Optional<Tolerance> tolerance(LengthUnit unit) throws UserFault {
+        if (limits.isEmpty()) {
+            return Optional.empty();
+        }
+        double most = limits.get(limits.size() - 1);
+        double least = limits.size() == 1 ? Double.NEGATIVE_INFINITY : limits.get(0);
+        if (limits.size() > 2 || !(most > 0) || !(least < most)) {
+            throw UserFault.wrongUse("--fim-limit " + limits + ": say the most, above zero, or the least and the most");
+        }
+        return Optional.of(new Tolerance(unit.toMm(least), unit.toMm(most)));
+    }
+
+    private Surface surface() {
+        for (Surface known : Surface.values()) {
+            if (known.name().equalsIgnoreCase(surface)) {
+                return known;
+            }
+        }
+        throw new ParameterException(spec.commandLine(), "--surface " + surface + " is not known: say round or face");
+    }
+
+    private RunoutSettings settings(LengthUnit unit) throws IOException, UserFault {
         for (ReferenceCircle known : ReferenceCircle.values()) {
             if (known.letters().equalsIgnoreCase(circle)) {
                 try {
-                    return new RunoutSettings(marksPerTurn, order, cutoff_upr, known, Double.NaN);
+                    return new RunoutSettings(marksPerTurn, order, cutoff_upr, known, Double.NaN, indicator(unit));
                 } catch (IllegalArgumentException e) {
                     throw new ParameterException(spec.commandLine(), e.getMessage());
                 }
@@ -276,5 +307,16 @@ final class RunoutCommand implements Callable<Integer> {
         }
         throw new ParameterException(
                 spec.commandLine(), "--circle " + circle + " is not known: say LSCI, MZCI, MCCI or MICI");
+    }
+
+    private IndicatorLimits indicator(LengthUnit unit) throws IOException {
+        if (stated.plan != null) {
+            return PlanFile.parse(stated.plan, Plans.text(stated.plan))
+                    .conditions()
+                    .indicator();
+        }
+        return stated.permissibleError == null
+                ? IndicatorLimits.NOT_STATED
+                : IndicatorLimits.NOT_STATED.withPermissibleError(unit.toMm(stated.permissibleError));
     }
 }

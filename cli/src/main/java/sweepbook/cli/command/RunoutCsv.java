@@ -10,6 +10,8 @@ import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutSettings;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.report.RunoutReport;
+import sweepbook.cli.report.Surface;
 
 /** Runouts as rows of a CSV table that a spreadsheet opens without taking any cell for a formula. */
 final class RunoutCsv {
@@ -36,13 +38,9 @@ final class RunoutCsv {
         out.println(String.join(",", HEAD));
     }
 
-    static void row(
-            PrintWriter out,
-            String name,
-            LengthUnit unit,
-            Finding<Runout> finding,
-            RunoutSettings settings,
-            Optional<String> decision) {
+    static void row(PrintWriter out, String name, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
+        Finding<Runout> finding = entry.runout();
+        LengthUnit unit = entry.unit();
         Optional<Runout> runout = finding.asOptional();
         List<String> cells = new ArrayList<>();
         cells.add(text(name));
@@ -55,11 +53,11 @@ final class RunoutCsv {
                 .map(a -> String.format(Locale.ROOT, "%.2f", a.value()))
                 .orElse(""));
         estimate(cells, unit, runout.map(r -> r.outOfRoundness().get(settings.circle())));
-        cells.add(text(RunoutText.method(settings.circle(), settings)));
+        cells.add(text(surface.method(settings)));
         cells.add(runout.flatMap(r -> r.scatter().asOptional())
-                .map(s -> number(unit.fromMm(s.repeatability_mm())))
+                .map(s -> number(unit.fromMm(s.repeatability().value())))
                 .orElse(""));
-        cells.add(text(decision.orElse("")));
+        cells.add(text(entry.decision().orElse("")));
         cells.add(text(
                 finding instanceof Finding.NotDetermined<Runout> not
                         ? not.reason()

@@ -5,37 +5,39 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.runout.AngleZero;
 import sweepbook.analysis.runout.Harmonic;
 import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutSettings;
+import sweepbook.analysis.runout.TurnScatter;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
+import sweepbook.analysis.uncertainty.BudgetLine;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.report.RunoutReport;
+import sweepbook.cli.report.Surface;
 
 /** Runout in words and figures, in the unit of its trace. */
 final class RunoutText {
     private static final ObjectMapper JSON = new ObjectMapper();
 
-    private RunoutText() {}
+    /** In degrees: as uncertain as an angle can be. */
+    private static final double HALF_TURN = 180;
 
-    static String method(ReferenceCircle circle, RunoutSettings settings) {
-        return String.format(
-                Locale.ROOT,
-                "%s (%s), Gaussian filter %s UPR",
-                circle.letters(),
-                circle.words(),
-                trimmed(settings.cutoff_upr()));
-    }
+    private RunoutText() {}
 
     static String trimmed(double value) {
         return value == Math.rint(value) ? Long.toString(Math.round(value)) : Double.toString(value);
     }
 
-    static ObjectNode json(Path file, LengthUnit unit, Finding<Runout> finding, RunoutSettings settings) {
+    static ObjectNode json(Path file, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
+        LengthUnit unit = entry.unit();
+        Finding<Runout> finding = entry.runout();
         Optional<Runout> runout = finding.asOptional();
         ObjectNode object = JSON.createObjectNode();
         object.put("file", file.toString());
@@ -49,9 +51,9 @@ final class RunoutText {
         object.put("highSpotAngleU95_deg", angle.map(Estimate::u95).orElse(null));
         object.put("angleZero", runout.map(r -> r.angleZero().words()).orElse(null));
         put(object, unit, "outOfRoundness", runout.map(r -> r.outOfRoundness().get(settings.circle())));
-        object.put("outOfRoundnessMethod", method(settings.circle(), settings));
+        object.put("outOfRoundnessMethod", surface.method(settings));
         ObjectNode circles = object.putObject("outOfRoundnessByCircle");
-        for (ReferenceCircle circle : ReferenceCircle.values()) {
+        for (ReferenceCircle circle : circles(surface)) {
             runout.map(r -> r.outOfRoundness().get(circle))
                     .ifPresent(e -> put(circles, unit, circle.letters(), Optional.of(e)));
         }
@@ -60,26 +62,28 @@ final class RunoutText {
             ObjectNode harmonic = harmonics.addObject();
             harmonic.put("upr", h.upr());
             put(harmonic, unit, "amplitude", Optional.of(h.amplitude()));
-            harmonic.put("phase_deg", h.phase_deg());
+            Optional<Estimate> phase = h.phase_deg().asOptional();
+            harmonic.put("phase_deg", phase.map(Estimate::value).orElse(null));
+            harmonic.put(
+                    "phaseU95_deg", phase.map(e -> Math.min(HALF_TURN, e.u95())).orElse(null));
         }));
-        object.put(
-                "turnRepeatability",
-                runout.flatMap(r -> r.scatter().asOptional())
-                        .map(s -> unit.fromMm(s.repeatability_mm()))
-                        .orElse(null));
-        object.put(
-                "asynchronous",
-                runout.flatMap(r -> r.scatter().asOptional())
-                        .map(s -> unit.fromMm(s.asynchronous_mm()))
-                        .orElse(null));
+        Optional<TurnScatter> scatter = runout.flatMap(r -> r.scatter().asOptional());
+        put(object, unit, "turnRepeatability", scatter.map(TurnScatter::repeatability));
+        put(object, unit, "asynchronous", scatter.map(TurnScatter::asynchronous));
         put(object, unit, "drift", runout.map(Runout::drift));
         object.put("noise", runout.map(r -> unit.fromMm(r.noise_mm())).orElse(null));
         object.put("readingsLeftOut", runout.map(Runout::setAside).orElse(null));
+        ArrayNode budget = object.putArray("fimBudget");
+        runout.ifPresent(r -> r.fimBudget().largestFirst().forEach(line -> budget.addObject()
+                .put("source", line.source())
+                .put("adds", unit.fromMm(line.contribution()))
+                .put("toLowerIt", line.toLowerIt())));
         ArrayNode warnings = object.putArray("warnings");
         runout.ifPresent(r -> r.warnings().forEach(warnings::add));
         if (finding instanceof Finding.NotDetermined<Runout> not) {
             object.put("reason", not.reason());
         }
+        entry.decision().ifPresent(words -> object.put("decision", words));
         return object;
     }
 
@@ -88,13 +92,9 @@ final class RunoutText {
         object.put(key + "U95", estimate.map(e -> unit.fromMm(e.u95())).orElse(null));
     }
 
-    static void table(
-            PrintWriter out,
-            Path file,
-            LengthUnit unit,
-            Finding<Runout> finding,
-            RunoutSettings settings,
-            Optional<String> decision) {
+    static void table(PrintWriter out, Path file, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
+        LengthUnit unit = entry.unit();
+        Finding<Runout> finding = entry.runout();
         out.println(file);
         if (finding instanceof Finding.NotDetermined<Runout> not) {
             line(out, "runout", "not determined: " + not.reason());
@@ -102,17 +102,17 @@ final class RunoutText {
         }
         Runout runout = finding.asOptional().orElseThrow();
         line(out, "turns", Integer.toString(runout.turns()));
-        line(out, "full indicator movement", estimate(unit, runout.fim()) + ", spikes and noise taken out");
+        line(out, surface.movement(), estimate(unit, runout.fim()) + ", spikes and noise taken out");
         line(out, "", length(unit, runout.rawFim_mm()) + " as read, greatest of all turns");
-        decision.ifPresent(words -> line(out, "", words));
-        line(out, "eccentricity", estimate(unit, runout.eccentricity()));
-        line(out, "its high spot", highSpot(runout));
-        for (ReferenceCircle circle : ReferenceCircle.values()) {
+        entry.decision().ifPresent(words -> line(out, "", words));
+        line(out, surface.first(), estimate(unit, runout.eccentricity()));
+        line(out, surface.highSpot(), highSpot(runout));
+        for (ReferenceCircle circle : circles(surface)) {
             line(
                     out,
-                    "out-of-roundness " + circle.letters(),
+                    surface.form(circle),
                     estimate(unit, runout.outOfRoundness().get(circle))
-                            + (circle == settings.circle() ? ", " + method(circle, settings) : ""));
+                            + (circle == settings.circle() ? ", " + surface.method(settings) : ""));
         }
         for (Harmonic h : runout.harmonics()) {
             if (h.amplitude().value() > 0) {
@@ -120,20 +120,34 @@ final class RunoutText {
                         out,
                         "harmonic " + h.upr(),
                         estimate(unit, h.amplitude())
-                                + (runout.angleZero() == AngleZero.FIRST_READING
-                                        ? ""
-                                        : String.format(Locale.ROOT, ", phase %.1f degrees", h.phase_deg())));
+                                + (runout.angleZero() == AngleZero.FIRST_READING ? "" : phase(h)));
             }
         }
         runout.scatter().asOptional().ifPresent(s -> {
-            line(out, "turns repeat to", length(unit, s.repeatability_mm()) + " (standard deviation)");
-            line(out, "asynchronous", length(unit, s.asynchronous_mm()) + " (greatest spread at one angle)");
+            line(out, "turns repeat to", estimate(unit, s.repeatability()) + ", standard deviation");
+            line(out, "asynchronous", estimate(unit, s.asynchronous()) + ", greatest spread at one angle");
         });
         line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
         line(out, "noise of a reading", length(unit, runout.noise_mm()));
+        for (BudgetLine line : runout.fimBudget().largestFirst()) {
+            line(out, "standard uncertainty", length(unit, line.contribution()) + "  " + line.source());
+        }
         for (String warning : runout.warnings()) {
             line(out, "note", warning);
         }
+    }
+
+    /** The reference circles that the surface has. */
+    private static List<ReferenceCircle> circles(Surface surface) {
+        return Stream.of(ReferenceCircle.values()).filter(surface::has).toList();
+    }
+
+    private static String phase(Harmonic h) {
+        return h.phase_deg()
+                .asOptional()
+                .map(phase ->
+                        String.format(Locale.ROOT, ", phase %.1f degrees within %.1f", phase.value(), phase.u95()))
+                .orElse("");
     }
 
     private static String highSpot(Runout runout) {
@@ -150,16 +164,23 @@ final class RunoutText {
     }
 
     static String estimate(LengthUnit unit, Estimate e) {
-        return length(unit, e.value()) + ", within " + number(unit, e.u95()) + " (95 %)";
+        int decimals = decimals(unit, e);
+        return number(unit, e.value(), decimals) + " " + unit.symbol() + ", within " + number(unit, e.u95(), decimals)
+                + " (95 %)";
+    }
+
+    /** So many decimals that two digits of its U95 show, four at least; two more of an inch. */
+    static int decimals(LengthUnit unit, Estimate e) {
+        int decimals = e.u95() == 0 ? 0 : 1 - (int) Math.floor(Math.log10(e.u95()));
+        return Math.max(4, Math.min(6, decimals)) + (unit == LengthUnit.MM ? 0 : 2);
     }
 
     static String length(LengthUnit unit, double length_mm) {
-        return number(unit, length_mm) + " " + unit.symbol();
+        return number(unit, length_mm, unit == LengthUnit.MM ? 4 : 6) + " " + unit.symbol();
     }
 
-    /** Tenths of a micrometre, or their like in inches. */
-    private static String number(LengthUnit unit, double length_mm) {
-        return String.format(Locale.ROOT, unit == LengthUnit.MM ? "%.4f" : "%.6f", unit.fromMm(length_mm));
+    static String number(LengthUnit unit, double length_mm, int decimals) {
+        return String.format(Locale.ROOT, "%." + decimals + "f", unit.fromMm(length_mm));
     }
 
     private static void line(PrintWriter out, String what, String value) {

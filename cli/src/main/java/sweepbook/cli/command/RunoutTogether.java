@@ -7,10 +7,7 @@ import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.runout.AngleZero;
 import sweepbook.analysis.runout.Runout;
-import sweepbook.analysis.runout.fit.Profile;
-import sweepbook.analysis.runout.separation.FormReversal;
-import sweepbook.analysis.runout.separation.MultiStep;
-import sweepbook.analysis.runout.separation.Separated;
+import sweepbook.analysis.runout.separation.PartAndSpindle;
 import sweepbook.analysis.runout.shaft.ShaftAxis;
 import sweepbook.analysis.runout.shaft.Station;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -18,8 +15,6 @@ import sweepbook.analysis.uncertainty.Finding;
 
 /** What several traces say only together, in sentences. */
 final class RunoutTogether {
-    private static final int STEPS = 3600;
-
     private RunoutTogether() {}
 
     /** The axis of a shaft that was read at several places. */
@@ -64,7 +59,7 @@ final class RunoutTogether {
         if (runs.size() != 2) {
             throw UserFault.wrongUse("--reversal needs two traces with figures, not " + runs.size());
         }
-        return words(FormReversal.of(profile(runs.get(0)), profile(runs.get(1))), unit);
+        return words(Finding.found(PartAndSpindle.byReversal(angled(runs.get(0)), angled(runs.get(1)))), unit);
     }
 
     /** Part and spindle from N runs, the part turned on by 360/N degrees before each. */
@@ -72,17 +67,10 @@ final class RunoutTogether {
         if (runs.size() < 2) {
             throw UserFault.wrongUse("--steps needs two traces with figures or more, not " + runs.size());
         }
-        List<Profile> profiles = new ArrayList<>();
         for (Runout run : runs) {
-            profiles.add(profile(run));
+            angled(run);
         }
-        List<String> words = new ArrayList<>(words(MultiStep.of(profiles), unit));
-        words.add("undulations of the part that are multiples of " + runs.size() + " are counted to the spindle");
-        return words;
-    }
-
-    private static Profile profile(Runout run) throws UserFault {
-        return angled(run).profile();
+        return words(PartAndSpindle.bySteps(runs), unit);
     }
 
     private static Runout angled(Runout run) throws UserFault {
@@ -92,20 +80,17 @@ final class RunoutTogether {
         return run;
     }
 
-    private static List<String> words(Separated apart, LengthUnit unit) {
-        return List.of(
-                "form of the part alone, peak to valley: " + RunoutText.length(unit, range(apart.part())),
-                "error motion of the spindle alone, peak to valley: "
-                        + RunoutText.length(unit, range(apart.spindle())));
-    }
-
-    private static double range(Profile profile) {
-        double least = Double.POSITIVE_INFINITY;
-        double greatest = Double.NEGATIVE_INFINITY;
-        for (double v : profile.sampled(STEPS)) {
-            least = Math.min(least, v);
-            greatest = Math.max(greatest, v);
+    private static List<String> words(Finding<PartAndSpindle> found, LengthUnit unit) {
+        if (found instanceof Finding.NotDetermined<PartAndSpindle> not) {
+            return List.of("part and spindle not determined: " + not.reason());
         }
-        return greatest - least;
+        PartAndSpindle apart = found.asOptional().orElseThrow();
+        List<String> words = new ArrayList<>();
+        words.add("form of the part alone, peak to valley: " + RunoutText.estimate(unit, apart.part()));
+        words.add("error motion of the spindle alone, peak to valley: " + RunoutText.estimate(unit, apart.spindle()));
+        apart.mixed()
+                .ifPresent(n -> words.add(
+                        "undulations of the part that are multiples of " + n + " are counted to the spindle"));
+        return words;
     }
 }

@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,9 +24,13 @@ import sweepbook.acquisition.source.ReadingSources;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
+import sweepbook.cli.live.MarkKey;
 import sweepbook.cli.live.StatusLine;
 import sweepbook.cli.live.StopSignal;
 import sweepbook.cli.live.TraceRecorder;
+import sweepbook.cli.live.TypedAngles;
+import sweepbook.cli.live.TypedLines;
+import sweepbook.cli.live.Witness;
 
 /** Records what an indicator sends to a trace file. */
 @Command(name = "trace", description = "Record the readings of an indicator to a trace file (CSV).")
@@ -62,6 +67,20 @@ final class TraceCommand implements Callable<Integer> {
     @Mixin
     private Patience patience = new Patience();
 
+    /** What the person tells of the readings. */
+    private static final class Told {
+        @Option(names = "--mark-key", description = "Enter marks that a witness mark of a turning part passes.")
+        private boolean markKey;
+
+        @Option(
+                names = "--typed-angles",
+                description = "The part stands at each angle that is typed, in degrees; an empty line ends.")
+        private boolean typedAngles;
+    }
+
+    @ArgGroup
+    private Told told = new Told();
+
     @Override
     public Integer call() throws IOException, UserFault {
         if (seconds != null && !(seconds > 0)) {
@@ -73,8 +92,9 @@ final class TraceCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         try (StopSignal stop = new StopSignal();
                 ReadingSource source = ReadingSources.open(address, wire, clock, patience.duration())) {
+            StatusLine status = new StatusLine(err, System.console() != null);
             TraceRecorder recorder =
-                    new TraceRecorder(source, out, clock, new StatusLine(err, System.console() != null));
+                    new TraceRecorder(source, out, clock, status, witness(address, source, clock, status));
             double start_s = clock.monotonic_s();
             BooleanSupplier timeIsUp = () -> seconds != null
                     && seconds
@@ -84,10 +104,27 @@ final class TraceCommand implements Callable<Integer> {
             try {
                 recorder.record(comments(clock, wire), () -> stop.requested() || timeIsUp.getAsBoolean());
             } catch (IOException e) {
-                throw told(e, recorder);
+                throw kept(e, recorder);
             }
             return summary(recorder);
         }
+    }
+
+    private Witness witness(LinkAddress address, ReadingSource source, Clock clock, StatusLine status)
+            throws UserFault {
+        if (!told.markKey && !told.typedAngles) {
+            return Witness.none(source.hasMarks());
+        }
+        if (address instanceof LinkAddress.Console) {
+            throw UserFault.wrongUse("the keyboard cannot be both the link and what is typed; read the indicator from"
+                    + " serial: or tcp:");
+        }
+        TypedLines typed = new TypedLines(System.in, clock);
+        if (told.markKey) {
+            return new MarkKey(typed::next);
+        }
+        status.say("let the part rest, type the angle it stands at in degrees, Enter; an empty line ends");
+        return new TypedAngles(typed::next, status::say);
     }
 
     private List<String> comments(Clock clock, Optional<IndicatorProfile> wire) {
@@ -98,7 +135,7 @@ final class TraceCommand implements Callable<Integer> {
     }
 
     /** The failure, with what it leaves on disk. */
-    private UserFault told(IOException e, TraceRecorder recorder) {
+    private UserFault kept(IOException e, TraceRecorder recorder) {
         int status = e instanceof LinkException lost && lost.isLost() ? ExitStatus.LINK_LOST : ExitStatus.WRONG_USE;
         String kept = recorder.readings() == 0 ? "" : "; " + recorder.readings() + " readings before it are in " + out;
         return new UserFault(status, e.getMessage() + kept);

@@ -34,13 +34,17 @@ public final class TraceRecorder {
     private final StatusLine status;
     private final double start_s;
     private double synced_s;
+    private final Witness witness;
     private final LinkWatch link = new LinkWatch();
     private final EventWords words;
     private long readings;
     private double first_s;
+    private long rows;
     private Reading last;
 
-    public TraceRecorder(ReadingSource source, Path file, Clock clock, StatusLine status) {
+    /** @param witness what is told of the readings */
+    public TraceRecorder(ReadingSource source, Path file, Clock clock, StatusLine status, Witness witness) {
+        this.witness = witness;
         this.source = source;
         this.file = file;
         this.notes = file.resolveSibling(file.getFileName() + ".notes.txt");
@@ -55,7 +59,7 @@ public final class TraceRecorder {
     public void record(List<String> comments, BooleanSupplier stop) throws IOException {
         try (TraceCsvWriter writer = TraceCsvWriter.open(file)) {
             boolean more = true;
-            while (more && !stop.getAsBoolean()) {
+            while (more && !witness.isDone() && !stop.getAsBoolean()) {
                 more = takeBatch(writer, comments, stop);
                 writer.flush();
                 double now_s = clock.monotonic_s();
@@ -67,6 +71,7 @@ public final class TraceRecorder {
                     status.show(now_s, line(now_s));
                 }
             }
+            witness.end((reading, angle_deg) -> row(writer, comments, reading, angle_deg));
         } finally {
             status.end();
         }
@@ -94,13 +99,19 @@ public final class TraceRecorder {
     }
 
     private void take(TraceCsvWriter writer, List<String> comments, Reading reading) throws IOException {
-        if (readings == 0) {
-            writer.begin(source.unit(), source.resolution_mm(), source.hasMarks(), comments);
-            first_s = reading.time_s();
-        }
-        writer.append(reading);
+        first_s = readings == 0 ? reading.time_s() : first_s;
         readings++;
         last = reading;
+        witness.take(reading, clock.monotonic_s(), (r, angle_deg) -> row(writer, comments, r, angle_deg));
+    }
+
+    private void row(TraceCsvWriter writer, List<String> comments, Reading reading, double angle_deg)
+            throws IOException {
+        if (rows == 0) {
+            writer.begin(source.unit(), source.resolution_mm(), witness.beside(), comments);
+        }
+        writer.append(reading, angle_deg);
+        rows++;
     }
 
     private void note(Event.Incident incident) throws IOException {
@@ -129,11 +140,11 @@ public final class TraceRecorder {
                 "%s %s  %d readings, %.1f/s, %.0f s%s  %s",
                 link.isDead() ? "-" : shown(last.reading_mm()),
                 source.unit().symbol(),
-                readings,
+                rows,
                 rate_per_s(),
                 elapsed_s,
                 lost,
-                link.trouble().orElse(""));
+                link.trouble().orElse(witness.state()));
     }
 
     private String shown(double reading_mm) {
@@ -151,8 +162,9 @@ public final class TraceRecorder {
         return readings == 0 ? 0 : last.time_s() - first_s;
     }
 
+    /** Readings that are in the file. */
     public long readings() {
-        return readings;
+        return rows;
     }
 
     /** Frames that were no readings to be trusted. */

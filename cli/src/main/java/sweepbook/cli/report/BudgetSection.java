@@ -21,12 +21,13 @@ final class BudgetSection {
         this.unit = unit;
     }
 
-    void write(Budget budget) {
+    /** @param of what the budget belongs to */
+    void write(String of, Budget budget) {
         html.element("h3", "How well it is known");
         double variance = Math.pow(budget.combined().stdU(), 2);
         Table table = new Table(
                 html,
-                "Uncertainty budget of the entry, largest first (JCGM 100:2008)",
+                "Uncertainty budget of the " + of + ", largest first (JCGM 100:2008)",
                 List.of(
                         "Source",
                         "Adds",

@@ -70,7 +70,7 @@ final class OffsetSection {
             html.element("p", "Its touches are those of " + planned.series().madeFor() + "; they stand there.");
         }
         result.result().asOptional().ifPresent(outcome -> {
-            new BudgetSection(html, unit).write(outcome.entry().entry());
+            new BudgetSection(html, unit).write("entry", outcome.entry().entry());
             residuals(outcome.residuals(), shown);
             html.element("h3", "What this measurement would not show").open("ul");
             Unnoticed.in(result).forEach(mistake -> html.element("li", mistake));

@@ -12,6 +12,9 @@ final class PolarPicture {
     private static final double ZERO_PX = 105;
     private static final double MOST_PX = 50;
     private static final double RIM_PX = 168;
+    /** Texts stand in the lower corners, where no curve comes. */
+    private static final double CORNER_PX = 4;
+
     private static final int STEPS = 720;
 
     private final Markup svg = new Markup();
@@ -50,7 +53,7 @@ final class PolarPicture {
             double y = MIDDLE_PX - (RIM_PX + 12) * Math.sin(t) + 5;
             Labels.text(svg, degrees + "\u00b0", x, y, "middle", Ink.TRACE.colour());
         }
-        Labels.text(svg, stepText, MIDDLE_PX, MIDDLE_PX + 5, "middle", Ink.TRACE.colour());
+        Labels.text(svg, stepText, CORNER_PX, SIZE_PX - CORNER_PX, "start", Ink.TRACE.colour());
         svg.empty("circle", zero());
     }
 
@@ -79,10 +82,7 @@ final class PolarPicture {
         String head =
                 "M" + at(angle_rad - 0.05, tip - 12) + "L" + at(angle_rad, tip) + "L" + at(angle_rad + 0.05, tip - 12);
         svg.empty("path", ink.stroke("d", "M" + at(angle_rad, 35) + "L" + at(angle_rad, tip) + head));
-        double beside = angle_rad + 0.13;
-        double x = MIDDLE_PX + (tip - 22) * Math.cos(beside);
-        double y = MIDDLE_PX - (tip - 22) * Math.sin(beside);
-        Labels.text(svg, label, x, y, "middle", ink.colour());
+        Labels.text(svg, "arrow: " + label, SIZE_PX - CORNER_PX, SIZE_PX - CORNER_PX, "end", ink.colour());
         return this;
     }
 

@@ -3,9 +3,9 @@ package sweepbook.cli.report;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.offset.EntryUnit;
 import sweepbook.analysis.runout.AngleZero;
 import sweepbook.analysis.runout.Harmonic;
 import sweepbook.analysis.runout.Runout;
@@ -33,11 +33,20 @@ public final class RunoutReport {
 
     /** @param axis of a shaft on which the traces were read, where they were */
     public static String html(
-            List<Entry> entries, RunoutSettings settings, List<String> ofTheSeries, Optional<ShaftAxis> axis) {
+            List<Entry> entries,
+            RunoutSettings settings,
+            Surface surface,
+            List<String> ofTheSeries,
+            Optional<ShaftAxis> axis) {
         Page page = new Page(
                 entries.size() == 1 ? entries.get(0).name() : "Runout of " + entries.size() + " traces",
-                "Runout, eccentricity and roundness of turned parts");
+                surface == Surface.ROUND
+                        ? "Runout, eccentricity and roundness of turned parts"
+                        : "Axial runout, wobble and wave of turned faces");
         page.warnings(ofTheSeries);
+        if (entries.size() > 1) {
+            overview(page, entries, settings, surface);
+        }
         axis.ifPresent(along -> page.html()
                 .open("figure")
                 .open("div", "class", "pictures")
@@ -49,7 +58,7 @@ public final class RunoutReport {
                                 + " their uncertainty.")
                 .close());
         for (int i = 0; i < entries.size(); i++) {
-            section(page, entries.get(i), "part" + (i + 1), settings);
+            section(page, entries.get(i), "part" + (i + 1), settings, surface);
         }
         page.html()
                 .element(
@@ -63,41 +72,72 @@ public final class RunoutReport {
         return page.finish();
     }
 
-    private static void section(Page page, Entry entry, String id, RunoutSettings settings) {
+    private static void overview(Page page, List<Entry> entries, RunoutSettings settings, Surface surface) {
+        Table table = new Table(
+                page.html(),
+                "All traces",
+                List.of(
+                        "Trace",
+                        Figures.capitalised(surface.movement()),
+                        Figures.capitalised(surface.first()),
+                        Figures.capitalised(surface.form(settings.circle())),
+                        "Decision or reason"));
+        for (Entry entry : entries) {
+            if (entry.runout() instanceof Finding.NotDetermined<Runout> not) {
+                table.row(entry.name(), "", "", "", "not determined: " + not.reason());
+                continue;
+            }
+            Runout runout = entry.runout().asOptional().orElseThrow();
+            table.row(
+                    entry.name(),
+                    Figures.withU95(runout.fim(), entry.unit()),
+                    Figures.withU95(runout.eccentricity(), entry.unit()),
+                    Figures.withU95(runout.outOfRoundness().get(settings.circle()), entry.unit()),
+                    entry.decision().orElse(""));
+        }
+        table.close();
+    }
+
+    private static void section(Page page, Entry entry, String id, RunoutSettings settings, Surface surface) {
         page.html().element("h2", "Figures of " + entry.name());
         if (entry.runout() instanceof Finding.NotDetermined<Runout> not) {
             page.html().element("p", "Not determined: " + not.reason() + ".");
             return;
         }
         Runout runout = entry.runout().asOptional().orElseThrow();
-        page.facts(facts(entry, runout, settings));
+        page.facts(facts(entry, runout, settings, surface));
         page.warnings(runout.warnings());
         Markup html = page.html();
         html.open("figure").open("div", "class", "pictures");
-        html.raw(polar(id, runout, entry.unit(), settings));
+        html.raw(polar(id, runout, entry.unit(), settings, surface));
         html.raw(unrolled(id, runout, entry.unit()));
         html.raw(harmonic(id, runout, entry.unit()));
         html.close()
                 .element(
                         "figcaption",
-                        "Form about the least-squares circle after the filter, enlarged; all readings against the angle"
+                        surface.departure() + " after the filter, enlarged; all readings against the angle"
                                 + " (dots) with the profile (line), drift taken out; amplitudes by undulations per"
                                 + " revolution, the open end of each bar at its value.")
                 .close();
+        new BudgetSection(html, entry.unit() == LengthUnit.MM ? EntryUnit.MM : EntryUnit.IN)
+                .write(surface.movement(), runout.fimBudget());
     }
 
-    private static Page.Facts facts(Entry entry, Runout runout, RunoutSettings settings) {
+    private static Page.Facts facts(Entry entry, Runout runout, RunoutSettings settings, Surface surface) {
         LengthUnit unit = entry.unit();
         Page.Facts facts = new Page.Facts()
                 .add("Turns", Integer.toString(runout.turns()))
-                .add("Full indicator movement", Figures.withU95(runout.fim(), unit))
+                .add(Figures.capitalised(surface.movement()), Figures.withU95(runout.fim(), unit))
                 .add("As read, noise and spikes in it", Figures.length(runout.rawFim_mm(), unit))
                 .add("Decision", entry.decision().orElse(""))
-                .add("Eccentricity", Figures.withU95(runout.eccentricity(), unit))
-                .add("Its high spot", highSpot(runout));
+                .add(Figures.capitalised(surface.first()), Figures.withU95(runout.eccentricity(), unit))
+                .add(Figures.capitalised(surface.highSpot()), highSpot(runout));
         for (ReferenceCircle circle : ReferenceCircle.values()) {
-            Map<ReferenceCircle, Estimate> all = runout.outOfRoundness();
-            facts.add("Out-of-roundness, " + circle.letters(), Figures.withU95(all.get(circle), unit));
+            if (surface.has(circle)) {
+                facts.add(
+                        Figures.capitalised(surface.form(circle)),
+                        Figures.withU95(runout.outOfRoundness().get(circle), unit));
+            }
         }
         facts.add(
                 "Filter",
@@ -106,8 +146,8 @@ public final class RunoutReport {
                                 .stripTrailingZeros()
                                 .toPlainString() + " UPR (ISO 16610-21)");
         runout.scatter().asOptional().ifPresent((TurnScatter scatter) -> facts.add(
-                        "Turns repeat to", Figures.length(scatter.repeatability_mm(), unit) + " (standard deviation)")
-                .add("Asynchronous, greatest", Figures.length(scatter.asynchronous_mm(), unit)));
+                        "Turns repeat to", Figures.withU95(scatter.repeatability(), unit) + " (standard deviation)")
+                .add("Asynchronous, greatest", Figures.withU95(scatter.asynchronous(), unit)));
         return facts.add("Drift over the trace, taken out", Figures.withU95(runout.drift(), unit))
                 .add("Noise of a reading", Figures.length(runout.noise_mm(), unit))
                 .add("Readings left out as spikes", Integer.toString(runout.setAside()));
@@ -126,7 +166,7 @@ public final class RunoutReport {
                 runout.angleZero() == AngleZero.FIRST_MARK ? "first mark" : "zero of the stated angles");
     }
 
-    private static String polar(String id, Runout runout, LengthUnit unit, RunoutSettings settings) {
+    private static String polar(String id, Runout runout, LengthUnit unit, RunoutSettings settings, Surface surface) {
         Profile form = runout.profile().filtered(settings.cutoff_upr()).aboutItsCentre();
         double most = 1e-12;
         for (double v : form.sampled(STEPS)) {
@@ -136,7 +176,7 @@ public final class RunoutReport {
         PolarPicture picture = new PolarPicture(
                 id + "-polar",
                 "Polar picture",
-                "Departure from the least-squares circle around the part",
+                surface.departure(),
                 most,
                 unit.toMm(step),
                 "ring " + Figures.length(unit.toMm(step), unit));
@@ -190,7 +230,7 @@ public final class RunoutReport {
                 .subList(0, Math.min(MOST_BARS, runout.harmonics().size()));
         double most = harmonics.stream()
                 .filter(h -> h.upr() > 1)
-                .mapToDouble(h -> h.amplitude().value() + h.amplitude().u95())
+                .mapToDouble(h -> h.amplitude().value())
                 .max()
                 .orElse(runout.eccentricity().value());
         Picture picture = new Picture(

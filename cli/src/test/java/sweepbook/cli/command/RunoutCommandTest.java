@@ -11,8 +11,14 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sweepbook.acquisition.trace.TraceCsvWriter;
+import sweepbook.simulator.trial.Harmonic;
+import sweepbook.simulator.trial.SeparationTrial;
+import sweepbook.simulator.trial.SeparationTrials;
 
 class RunoutCommandTest extends RunsCommands {
     private static final List<String> KEYS = List.of(
@@ -165,8 +171,131 @@ class RunoutCommandTest extends RunsCommands {
     void twoRunsOfAReversalTellPartFromSpindle() throws IOException {
         String run = turned(4, true).toString();
         assertEquals(ExitStatus.DONE, execute("runout", "--reversal", run, run), err.toString());
-        assertTrue(out.toString().contains("spindle alone, peak to valley: 0.000000 in"), out.toString());
+        assertTrue(out.toString().contains("spindle alone, peak to valley: 0.00000"), out.toString());
         assertEquals(ExitStatus.WRONG_USE, execute("runout", "--reversal", run));
+    }
+
+    /** What U95 says of a figure that a line of the output names. */
+    private double[] told(String name) {
+        String line = out.toString()
+                .lines()
+                .filter(l -> l.startsWith(name))
+                .findFirst()
+                .orElseThrow(() -> new AssertionError(name + " is not in " + out));
+        Matcher figures = Pattern.compile(": ([0-9.]+) mm, within ([0-9.]+)").matcher(line);
+        assertTrue(figures.find(), line);
+        return new double[] {Double.parseDouble(figures.group(1)), Double.parseDouble(figures.group(2))};
+    }
+
+    private static double range_mm(List<Harmonic> form, int withoutMultiplesOf) {
+        double least = Double.POSITIVE_INFINITY;
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < 3600; i++) {
+            double sum = 0;
+            for (Harmonic h : form) {
+                double turned = Math.toRadians(h.upr() * i / 10.0 - h.phase_deg());
+                sum += h.upr() % withoutMultiplesOf == 0 ? 0 : h.amplitude_mm() * Math.cos(turned);
+            }
+            least = Math.min(least, sum);
+            greatest = Math.max(greatest, sum);
+        }
+        return greatest - least;
+    }
+
+    private void separated(String option, SeparationTrial trial, int withoutMultiplesOf) throws IOException {
+        List<String> args = new ArrayList<>(List.of("runout", option));
+        for (int k = 0; k < trial.runs().size(); k++) {
+            Path run = folder.resolve(option + trial.seed() + "-" + k + ".csv");
+            TraceCsvWriter.write(run, trial.runs().get(k));
+            args.add(run.toString());
+        }
+        out.getBuffer().setLength(0);
+        assertEquals(ExitStatus.DONE, execute(args.toArray(String[]::new)), err.toString());
+        String which = option + ", seed " + trial.seed();
+        double[] part = told("form of the part alone");
+        assertEquals(range_mm(trial.part(), withoutMultiplesOf), part[0], 2 * part[1], which);
+        if (option.equals("--reversal")) {
+            double[] spindle = told("error motion of the spindle alone");
+            assertEquals(range_mm(trial.spindle(), withoutMultiplesOf), spindle[0], 2 * spindle[1], which);
+        }
+    }
+
+    /** Simulated truth: within twice U95, which so few seeds seldom leave by chance. */
+    @Test
+    void partAndSpindleAreToldApartAsTheyAre() throws IOException {
+        for (long seed = 40; seed < 46; seed++) {
+            separated("--reversal", SeparationTrials.reversal(seed), 1000);
+            separated("--steps", SeparationTrials.multiStep(5, seed), 5);
+        }
+        assertTrue(out.toString().contains("multiples of 5"), out.toString());
+    }
+
+    @Test
+    void aFaceHasWordsOfItsOwn() throws IOException {
+        String run = turned(4, true).toString();
+        assertEquals(ExitStatus.DONE, execute("runout", "--surface", "face", run), err.toString());
+        for (String word : List.of("axial runout", "wobble", "wave of the face")) {
+            assertTrue(out.toString().contains(word), out.toString());
+        }
+        assertTrue(!out.toString().contains("roundness"), out.toString());
+        assertEquals(ExitStatus.WRONG_USE, execute("runout", "--surface", "side", run));
+    }
+
+    /** Four parts that differ in form. */
+    private void parts(String... names) throws IOException {
+        for (int k = 0; k < names.length; k++) {
+            Files.copy(turned(3 + 0.3 * k, true), folder.resolve(names[k]));
+        }
+        Files.delete(folder.resolve("turned.csv"));
+    }
+
+    /** Law: a least and a most allowed give Cp as well; Cpk is no greater. */
+    @Test
+    void aLeastAndAMostGiveCpToo() throws IOException {
+        parts("a.csv", "b.csv", "c.csv", "d.csv");
+        assertEquals(
+                ExitStatus.DONE, execute("runout", "--fim-limit", "0.002,0.006", folder.toString()), err.toString());
+        Matcher index = Pattern.compile("Cpk? ([0-9.]+), between").matcher(out.toString());
+        assertTrue(index.find(), out.toString());
+        double cp = Double.parseDouble(index.group(1));
+        assertTrue(index.find(), out.toString());
+        assertTrue(Double.parseDouble(index.group(1)) <= cp, out.toString());
+        assertEquals(ExitStatus.WRONG_USE, execute("runout", "--fim-limit", "0.006,0.002", folder.toString()));
+    }
+
+    /** Law (JCGM 100:2008, 4.3.7): the indicator's error stands in U95 and in the budget, and changes the decision. */
+    @Test
+    void theIndicatorsErrorCountsInTheDecision() throws IOException {
+        String run = turned(4, true).toString();
+        assertEquals(ExitStatus.DONE, execute("runout", "--json", "--fim-limit", "0.0045", run), err.toString());
+        JsonNode without = new ObjectMapper().readTree(out.toString());
+        assertTrue(without.get("decision").asText().startsWith("conforms"), out.toString());
+        out.getBuffer().setLength(0);
+        execute("runout", "--json", "--fim-limit", "0.0045", "--permissible-error", "0.0005", run);
+        JsonNode with = new ObjectMapper().readTree(out.toString());
+        assertTrue(with.get("decision").asText().startsWith("cannot be told"), out.toString());
+        assertEquals(1.96 * Math.sqrt(2.0 / 3) * 0.0005, with.get("fimU95").asDouble(), 3e-5);
+        assertEquals(2, with.get("fimBudget").size());
+        out.getBuffer().setLength(0);
+        assertEquals(ExitStatus.DONE, execute("runout", "--plan", "joinery-head", run), err.toString());
+        assertTrue(out.toString().contains("indicator's hysteresis"), out.toString());
+    }
+
+    /** A cell that begins with what a spreadsheet takes for a formula does not, wherever it comes from. */
+    @Test
+    void noRowOfTheTableHoldsAFormula() throws IOException {
+        parts("=1+2.csv", "+cmd.csv", "-2.csv", "@sum.csv", "\ttab.csv", "\rreturn.csv");
+        for (String file : List.of("=1+2.csv", "+cmd.csv", "-2.csv", "@sum.csv", "\ttab.csv", "\rreturn.csv")) {
+            assertTrue("=+-@\t\r".indexOf(RunoutCsv.text(file).charAt(1)) < 0, RunoutCsv.text(file));
+        }
+        assertEquals(ExitStatus.DONE, execute("runout", "--csv", folder.toString()), err.toString());
+        for (String row : out.toString().lines().toList()) {
+            for (String cell : row.split(",(?=([^\"]*\"[^\"]*\")*[^\"]*$)")) {
+                String bare = cell.replaceAll("^\"|\"$", "");
+                boolean number = bare.matches("-?[0-9.]+");
+                assertTrue(bare.isEmpty() || number || "=+-@\t\r".indexOf(bare.charAt(0)) < 0, cell);
+            }
+        }
     }
 
     @Test

@@ -34,6 +34,10 @@ public final class TurnPeriod {
         double mostTurns = bins.size() / (double) LEAST_BINS_PER_TURN;
         double[] peaks = peaks(even, mostTurns);
         if (peaks.length == 0 || power(even, peaks[0]) < strongestBeyond(even, mostTurns)) {
+            if (bins.size() < samples.size()) {
+                // Means of neighbours may hide a turn: part of the trace needs no means.
+                return speed_rad_per_s(samples.first(samples.size() / 4));
+            }
             return Finding.notDetermined("the readings swing faster than ten of them a turn can follow, or there is"
                     + " nothing but noise; turn more slowly, or mark the turns");
         }
@@ -70,8 +74,8 @@ public final class TurnPeriod {
         }
         if (best * span < 2 * Math.PI * LEAST_TURNS) {
             return Finding.notDetermined(
-                    "no even turning of two turns or more could be made out in the readings, and there are no"
-                            + " marks; turn two times or more at even speed, or mark the turns");
+                    "no even turning of two turns or more could be made out in the readings; turn twice or more at even"
+                            + " speed, or mark the turns");
         }
         return Finding.found(best);
     }

@@ -21,9 +21,10 @@ public final class MultiStep {
         }
         double[] share = new double[n];
         Arrays.fill(share, 1.0 / n);
+        // A part turned on shows every spot earlier by that angle.
         double[] back_rad = new double[n];
         for (int k = 0; k < n; k++) {
-            back_rad[k] = 2 * Math.PI * k / n;
+            back_rad[k] = -2 * Math.PI * k / n;
         }
         Profile spindle = Combination.of(runs, share, new double[n]);
         Profile together = Combination.of(runs, share, back_rad);

@@ -71,7 +71,7 @@ class SeparationTest {
         List<Profile> runs = new ArrayList<>();
         for (int k = 0; k < 6; k++) {
             double turned = 2 * Math.PI * k / 6;
-            runs.add(measured(t -> part.applyAsDouble(t - turned) + spindle.applyAsDouble(t)));
+            runs.add(measured(t -> part.applyAsDouble(t + turned) + spindle.applyAsDouble(t)));
         }
         Separated found = MultiStep.of(runs);
         assertEquals(0.4, found.spindle().amplitude_mm(6), 1e-9);
