@@ -11,6 +11,9 @@ import java.util.BitSet;
  * shows. Times never descend.
  */
 public final class Trace {
+    /** Seconds since 1970 are within it by far; what counts blocks of time is not to run over. */
+    private static final double LATEST_S = 1e12;
+
     private final LengthUnit unit;
     private final double resolution_mm;
     private final double[] time_s;
@@ -31,6 +34,11 @@ public final class Trace {
         this.reading_mm = reading_mm;
         this.marks = marks;
         this.angle_deg = angle_deg;
+    }
+
+    /** Whether that can be a time in a trace. */
+    static boolean isTime(double time_s) {
+        return Math.abs(time_s) <= LATEST_S;
     }
 
     /** A trace of the given readings, which are copied; resolution NaN where it is not known. */
@@ -116,9 +124,9 @@ public final class Trace {
         }
 
         public Builder add(double atTime_s, double value_mm) {
-            if (!Double.isFinite(atTime_s) || !Double.isFinite(value_mm)) {
+            if (!isTime(atTime_s) || !Double.isFinite(value_mm)) {
                 throw new IllegalArgumentException(
-                        "reading " + (size + 1) + " is not finite: " + atTime_s + " s, " + value_mm + " mm");
+                        "reading " + (size + 1) + " is out of all bounds: " + atTime_s + " s, " + value_mm + " mm");
             }
             if (size > 0 && atTime_s < time_s[size - 1]) {
                 throw new IllegalArgumentException("reading " + (size + 1) + " at " + atTime_s

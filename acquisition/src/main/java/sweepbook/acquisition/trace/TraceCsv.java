@@ -209,6 +209,9 @@ public final class TraceCsv implements AutoCloseable {
             throw fault(
                     "has " + column + " fields where the header has " + columns.size() + "; correct or delete the row");
         }
+        if (!Trace.isTime(time_s)) {
+            throw fault("its time is out of all bounds; correct or delete the row");
+        }
         if (time_s < lastTime_s) {
             throw fault("its time " + time_s + " s comes before the one of the row ahead, " + lastTime_s
                     + " s; times must not descend");
