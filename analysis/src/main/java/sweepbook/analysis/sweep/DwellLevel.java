@@ -2,7 +2,6 @@ package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -28,12 +27,14 @@ final class DwellLevel {
     private static final double SHORT_s = 2;
 
     private final CleanTrace trace;
+    private final LengthWords words;
     private final double reading_mm2;
     private final List<HiddenNoise> noises;
 
     /** The dwell's readings are as noisy as those of the passes. */
-    DwellLevel(CleanTrace trace, double noise_mm) {
+    DwellLevel(CleanTrace trace, LengthWords words, double noise_mm) {
         this.trace = trace;
+        this.words = words;
         double q = trace.resolution_mm();
         reading_mm2 = Math.max(noise_mm * noise_mm, 1e-18) + q * q / 12;
         noises = HiddenNoise.like(noise_mm, q);
@@ -54,9 +55,9 @@ final class DwellLevel {
         }
         double q = trace.resolution_mm();
         double rest_s = trace.time_s()[to - 1] - trace.time_s()[from];
-        Spread whole = new Spread(from, to);
+        int first = after(from, Math.min(UNSEEN * rest_s, UNSEEN_s));
+        Spread whole = new Spread(first, to);
         boolean creeping = Math.abs(whole.slope) * CREEP_s > q;
-        int first = after(from, rest_s < SHORT_s ? 0 : Math.min(UNSEEN * rest_s, UNSEEN_s));
         for (int cut = 0; cut < CUTS; cut++) {
             int start = first + (to - first) * cut / (CUTS + 4);
             if (to - start < FEWEST) {
@@ -66,8 +67,8 @@ final class DwellLevel {
             double rate = Math.abs(spread.slope);
             boolean flat = rate <= Math.max(SEEN * spread.slopeU, q / CREEP_s) && !spread.bent();
             // What is left of a stretch that moved has to show that it does not, and so has a short one.
-            boolean doubtful = creeping && cut > 0 || spread.seconds < SHORT_s;
-            if (flat && (!doubtful || (rate + spread.slopeU) * CREEP_s <= q)) {
+            double doubt = creeping && cut > 0 ? 2 : spread.seconds < SHORT_s ? 1 : 0;
+            if (flat && (doubt == 0 || (rate + doubt * spread.slopeU) * CREEP_s <= q)) {
                 return Finding.found(new Level(level(spread), start, to));
             }
         }
@@ -76,11 +77,8 @@ final class DwellLevel {
         Spread last = rest_s < SHORT_s ? whole : half;
         double creep = Math.abs(last.slope);
         if (creep * CREEP_s > q && creep > SURE * last.slopeU) {
-            return Finding.notDetermined(String.format(
-                    Locale.ROOT,
-                    "the reading still creeps by %.4f mm in %.0f s: hold still until it stands",
-                    creep * CREEP_s,
-                    CREEP_s));
+            return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
+                    + " in five seconds: hold still until it stands");
         }
         if (rest_s < SHORT_s) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");

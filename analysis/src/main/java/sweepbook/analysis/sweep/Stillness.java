@@ -20,6 +20,12 @@ final class Stillness {
 
     /** With noise of several steps a tenth of a step would take minutes; a person is not kept longer than this. */
     private static final double LONGEST_WAIT_S = 12;
+    /** Scatter below this part of a step is hidden by it: the needle stands on one digit, or goes over to the next. */
+    private static final double HIDDEN = 0.4;
+    /** Chance is not memory: standard deviations by which neighbours have to be alike. */
+    private static final double MEMORY = 2;
+    /** Of many short windows one looks flat by chance; one so many times longer must not show a creep. */
+    private static final double LOOK_BACK = 3;
 
     private final boolean stepIsStated;
     private double step_mm;
@@ -31,6 +37,8 @@ final class Stillness {
     private final double[] sumTT = new double[BLOCKS];
     private final double[] sumTY = new double[BLOCKS];
     private final double[] sumYY = new double[BLOCKS];
+    private final double[] sumYBefore = new double[BLOCKS];
+    private double last_mm;
     private long block;
     private double origin_s = Double.NaN;
     private double origin_mm;
@@ -101,6 +109,7 @@ final class Stillness {
         mean_mm = reading_mm;
         readings = 0;
         strays = 0;
+        last_mm = 0;
         block = 0;
         clear(0);
     }
@@ -112,6 +121,7 @@ final class Stillness {
         sumTT[slot] = 0;
         sumTY[slot] = 0;
         sumYY[slot] = 0;
+        sumYBefore[slot] = 0;
     }
 
     private void take(double time_s, double reading_mm) {
@@ -132,6 +142,8 @@ final class Stillness {
         sumTT[slot] += t * t;
         sumTY[slot] += t * y;
         sumYY[slot] += y * y;
+        sumYBefore[slot] += y * last_mm;
+        last_mm = y;
         readings++;
         // The mean forgets what is some seconds old, so that a slow creep does not end the stretch by itself.
         mean_mm += (reading_mm - mean_mm) / Math.min(readings, 64);
@@ -156,39 +168,81 @@ final class Stillness {
         if (readings < LEAST_READINGS || rest_s() < LEAST_S) {
             return false;
         }
-        int n = 0;
-        double t = 0;
-        double y = 0;
-        double tt = 0;
-        double ty = 0;
-        double yy = 0;
+        Window window = new Window();
+        double stands_s = Double.POSITIVE_INFINITY;
         for (long b = block; b >= 0 && b > block - BLOCKS; b--) {
-            int slot = (int) (b % BLOCKS);
+            window.reachBackTo((int) (b % BLOCKS));
+            double span_s = last_s - origin_s - b * BLOCK_S;
+            if (window.n < LEAST_READINGS || span_s < LEAST_S) {
+                continue;
+            }
+            if (stands_s == Double.POSITIVE_INFINITY) {
+                if (window.stands(span_s)) {
+                    stands_s = span_s;
+                }
+            } else if (span_s > LOOK_BACK * stands_s) {
+                break;
+            } else if (window.creeps(span_s)) {
+                return false;
+            }
+        }
+        return stands_s < Double.POSITIVE_INFINITY;
+    }
+
+    /** The sums of the latest blocks. */
+    private final class Window {
+        private int n;
+        private double t;
+        private double y;
+        private double tt;
+        private double ty;
+        private double yy;
+        private double yBefore;
+        private double slope_mm_per_s;
+        private double slopeU_mm_per_s;
+        private double levelU_mm;
+
+        void reachBackTo(int slot) {
             n += count[slot];
             t += sumT[slot];
             y += sumY[slot];
             tt += sumTT[slot];
             ty += sumTY[slot];
             yy += sumYY[slot];
-            double span_s = (block - b) * BLOCK_S;
-            if (n >= LEAST_READINGS && span_s >= LEAST_S && isStable(n, t, y, tt, ty, yy, span_s)) {
-                return true;
+            yBefore += sumYBefore[slot];
+        }
+
+        /** Whether it shows no creep, and a level known to a tenth of a step. */
+        boolean stands(double span_s) {
+            look(span_s);
+            boolean known = levelU_mm <= 0.1 * step_mm + 1e-9 || span_s >= LONGEST_WAIT_S;
+            return known && (Math.abs(slope_mm_per_s) + 2 * slopeU_mm_per_s) * DwellLevel.CREEP_s <= step_mm + 2e-9;
+        }
+
+        /** Whether it shows a creep beyond doubt. */
+        boolean creeps(double span_s) {
+            look(span_s);
+            return (Math.abs(slope_mm_per_s) - 1.5 * slopeU_mm_per_s) * DwellLevel.CREEP_s > step_mm + 2e-9;
+        }
+
+        private void look(double span_s) {
+            double ctt = Math.max(tt - t * t / n, 1e-12);
+            double cty = ty - t * y / n;
+            double cyy = Math.max(0, yy - y * y / n);
+            slope_mm_per_s = cty / ctt;
+            double aboutLine = Math.max(0, cyy - slope_mm_per_s * cty) / Math.max(1, n - 2);
+            if (aboutLine < HIDDEN * HIDDEN * step_mm * step_mm) {
+                // A needle that stands on one digit may creep below it by up to a step; standing longer does not tell
+                // its
+                // level better.
+                slopeU_mm_per_s = (step_mm + 1e-9) / span_s / 2;
+                levelU_mm = 0;
+            } else {
+                double memory = Math.min(0.95, (yBefore - y * y / n) / Math.max(cyy, 1e-18));
+                double inflation = memory > MEMORY / Math.sqrt(n) ? (1 + memory) / (1 - memory) : 1;
+                slopeU_mm_per_s = Math.sqrt(aboutLine * inflation / ctt);
+                levelU_mm = Math.sqrt(aboutLine * inflation / n);
             }
         }
-        return false;
-    }
-
-    private boolean isStable(int n, double t, double y, double tt, double ty, double yy, double span_s) {
-        double ctt = tt - t * t / n;
-        double cty = ty - t * y / n;
-        double cyy = Math.max(0, yy - y * y / n);
-        double slope_mm_per_s = ctt > 0 ? cty / ctt : 0;
-        double aboutLine = Math.max(0, cyy - slope_mm_per_s * cty) / Math.max(1, n - 2);
-        // A needle that stands on one digit may still creep below it: as if spread over the digit.
-        double forSlope = Math.max(aboutLine, step_mm * step_mm / 12);
-        double slopeU_mm_per_s = Math.sqrt(forSlope / Math.max(ctt, 1e-12));
-        boolean creeps = (Math.abs(slope_mm_per_s) + slopeU_mm_per_s) * DwellLevel.CREEP_s > step_mm + 2e-9;
-        boolean known = Math.sqrt(aboutLine / n) <= 0.1 * step_mm + 1e-9 || span_s >= LONGEST_WAIT_S;
-        return !creeps && known;
     }
 }

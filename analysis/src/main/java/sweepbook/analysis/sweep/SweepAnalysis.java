@@ -28,20 +28,23 @@ final class SweepAnalysis {
 
     private final Optional<Pressing> told;
     private final double q;
+    private final LengthWords words;
     private final Cadence.Restored readings;
     private final List<String> warnings = new ArrayList<>();
 
-    SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, double resolution_mm) {
+    SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, LengthWords words) {
         this.readings = Cadence.restored(entries);
         this.told = told;
-        this.q = resolution_mm;
+        this.q = words.resolution_mm();
+        this.words = words;
     }
 
     SweepFindings findings() {
         CleanTrace raised =
                 CleanTrace.of(readings.entries().time_s(), readings.entries().reading_mm(), readings.repeats(), q);
-        Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised) : null;
-        Reading down = told.filter(p -> p == Pressing.RAISES).isEmpty() ? new Reading(raised.turnedOver()) : null;
+        Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised, words) : null;
+        Reading down =
+                told.filter(p -> p == Pressing.RAISES).isEmpty() ? new Reading(raised.turnedOver(), words) : null;
         boolean raises = down == null || up != null && raises(up, down);
         Reading reading = raises ? up : down;
         Optional<Pressing> pressing = told.isPresent() || reading.finder.score() == 0
@@ -75,6 +78,7 @@ final class SweepAnalysis {
     /** What a trace says where pressing counts upwards. */
     private static final class Reading {
         private final CleanTrace trace;
+        private final LengthWords words;
         private final PassFinder finder;
         private double noise_mm;
         private Optional<CommonCrest> crest = Optional.empty();
@@ -82,8 +86,9 @@ final class SweepAnalysis {
         private int first;
         private int last;
 
-        Reading(CleanTrace trace) {
+        Reading(CleanTrace trace, LengthWords words) {
             this.trace = trace;
+            this.words = words;
             finder = new PassFinder(trace);
         }
 
@@ -117,7 +122,7 @@ final class SweepAnalysis {
         }
 
         private Tail tail(CleanTrace steady, Optional<Estimate> high) {
-            return new Tail(steady, last, high, finder.fall_mm(), noise_mm);
+            return new Tail(steady, words, last, high, finder.fall_mm(), noise_mm);
         }
 
         private static double upperMedian(DoubleStream values) {
@@ -151,10 +156,8 @@ final class SweepAnalysis {
             warnings.add("only one pass over the crest: sweep again to confirm it");
         }
         crest.filter(c -> c.drift_mm_per_s() != 0)
-                .ifPresent(c -> warnings.add(String.format(
-                        Locale.ROOT,
-                        "the crest drifts by %.4f mm a minute: let the stand settle, or look for a loose clamp",
-                        60 * sign * c.drift_mm_per_s())));
+                .ifPresent(c -> warnings.add("the crest drifts by " + words.of(60 * sign * c.drift_mm_per_s())
+                        + " a minute: let the stand settle, or look for a loose clamp"));
         Finding<StableZero> zero = tail.stableZero().map(level -> {
             double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
             double to = trace.time_s()[level.to() - 1];
@@ -176,6 +179,10 @@ final class SweepAnalysis {
         Finding<Estimate> miss =
                 highSpot.flatMap(h -> tail.crestDwell().map(stop -> miss(h, stop, sign, crest.orElseThrow(), trace)));
         JogClicks clicks = tail.clicks(sign);
+        tail.offClicks_mm()
+                .ifPresent(off -> warnings.add("the jog ends " + words.of(off) + " off a whole number of clicks of "
+                        + words.of(clicks.step_mm())
+                        + ": look for backlash, or for a slide that sticks and slips"));
         Finding<Estimate> atZero = atZero(highSpot, zero, miss, clicks.count() > 0);
         return new SweepFindings(pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
     }

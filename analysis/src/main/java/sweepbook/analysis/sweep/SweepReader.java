@@ -19,7 +19,7 @@ public final class SweepReader {
 
     /** The findings of a whole trace. */
     public static SweepFindings read(Trace trace, SweepSettings settings) {
-        SweepReader reader = new SweepReader(settings);
+        SweepReader reader = new SweepReader(settings.in(trace.unit()));
         for (int i = 0; i < trace.size(); i++) {
             reader.add(trace.time_s(i), trace.reading_mm(i));
         }
@@ -41,6 +41,7 @@ public final class SweepReader {
     public SweepFindings findings() {
         double told_mm = settings.resolution_mm();
         double resolution_mm = told_mm > 0 ? told_mm : store.resolution_mm();
-        return new SweepAnalysis(store.entries(), settings.pressing(), resolution_mm).findings();
+        return new SweepAnalysis(store.entries(), settings.pressing(), new LengthWords(settings.unit(), resolution_mm))
+                .findings();
     }
 }

@@ -3,6 +3,7 @@ package sweepbook.analysis.sweep;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -23,6 +24,11 @@ final class Tail {
 
     private static final double AS_LIKELY = 1;
 
+    /** A jog that ends so many standard uncertainties, and this part of a click, off whole clicks did not move in clicks. */
+    private static final double OFF_SEEN = 4;
+
+    private static final double OFF_CLICK = 0.2;
+
     private static final double APPROACH = 0.25;
     private static final int FEWEST = 4;
 
@@ -36,16 +42,17 @@ final class Tail {
     private final Finding<DwellLevel.Level> stableZero;
 
     /**
+     * @param words in which reasons speak of lengths
      * @param from reading after the last pass
      * @param crest of the passes, empty where there is none
      * @param fall_mm how far the passes fall
      * @param noise_mm standard deviation of a reading, without rounding
      */
-    Tail(CleanTrace trace, int from, Optional<Estimate> crest, double fall_mm, double noise_mm) {
+    Tail(CleanTrace trace, LengthWords words, int from, Optional<Estimate> crest, double fall_mm, double noise_mm) {
         this.trace = trace;
         double q = trace.resolution_mm();
         reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
-        levels = new DwellLevel(trace, noise_mm);
+        levels = new DwellLevel(trace, words, noise_mm);
         double move = PassFinder.leastMove_mm(trace);
         double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         farthestMiss_mm = miss;
@@ -142,14 +149,38 @@ final class Tail {
 
     /** The clicks of the jog; sign turns their travel back into the direction of the readings. */
     JogClicks clicks(int sign) {
-        if (!jogged()) {
-            return JogClicks.NONE;
+        return jogged()
+                ? new JogSteps(
+                                between(),
+                                trace.resolution_mm(),
+                                dwellLevel().value(),
+                                restLevel().value(),
+                                reading_mm)
+                        .clicks(sign)
+                : JogClicks.NONE;
+    }
+
+    /** How far the last dwell lies off a whole number of clicks, where that is more than chance. */
+    OptionalDouble offClicks_mm() {
+        JogClicks clicks = clicks(1);
+        if (clicks.count() == 0) {
+            return OptionalDouble.empty();
         }
-        Still from = dwell.get();
-        Still to = rest.get();
-        double dwell_mm = levels.all(inner(from), from.to()).level().value();
-        double zero_mm = levels.all(to.from(), to.to()).level().value();
-        return new JogSteps(between(), trace.resolution_mm(), dwell_mm, zero_mm, reading_mm).clicks(sign);
+        double off = Math.abs(clicks.travel_mm() - clicks.net() * clicks.step_mm());
+        double u = FastMath.hypot(dwellLevel().stdU(), restLevel().stdU());
+        return off > Math.max(OFF_SEEN * u, OFF_CLICK * clicks.step_mm())
+                ? OptionalDouble.of(off)
+                : OptionalDouble.empty();
+    }
+
+    private Estimate dwellLevel() {
+        Still still = dwell.orElseThrow();
+        return levels.all(inner(still), still.to()).level();
+    }
+
+    private Estimate restLevel() {
+        Still still = rest.orElseThrow();
+        return levels.all(still.from(), still.to()).level();
     }
 
     private List<Still> between() {

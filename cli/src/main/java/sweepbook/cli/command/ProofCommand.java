@@ -10,6 +10,7 @@ import picocli.CommandLine.Command;
             ProofHighSpotCommand.class,
             ProofJobCommand.class,
             ProofOffsetsCommand.class,
+            ProofRestCommand.class,
             ProofRunoutCommand.class,
         })
 final class ProofCommand {}

@@ -22,7 +22,11 @@ import sweepbook.simulator.trial.SweepKind;
             "Errors are root mean squares: rms/q over the resolution, /bound over the least that any estimate can have"
                     + " (Cramer-Rao). 'gross' counts high spots not found or more than three resolutions off, 'cover' how"
                     + " often U95 holds the truth. The columns to the right are what general tools make of the same"
-                    + " sweeps, over the bound, told where the sweep is and what pressing does."
+                    + " sweeps, over the bound, told where the sweep is and what pressing does.",
+            "The zero is that in the middle of the stretch stated; its /bound is the root mean square error over the root"
+                    + " mean square bound. 'none' counts rests without a zero, 'creep' zeros given while the last dwell"
+                    + " creeps by more than a resolution in five seconds; 'miss' is the crest miss, 'clicks' how often the"
+                    + " jog clicks are counted right."
         })
 final class ProofHighSpotCommand implements Callable<Integer> {
     @Spec
@@ -49,14 +53,18 @@ final class ProofHighSpotCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         out.printf(
                 Locale.ROOT,
-                "%-14s %7s %7s %6s %7s | %7s %6s %7s | %6s",
+                "%-24s %6s %7s %6s %7s | %7s %7s %5s %5s %7s | %7s %7s | %7s |",
                 "seeds " + first.seed() + ".." + (first.seed() + seeds - 1),
                 "rms/q",
                 "/bound",
                 "gross",
                 "cover",
-                "zero/b",
-                "wrong",
+                "zero/q",
+                "/bound",
+                "none",
+                "creep",
+                "cover",
+                "miss/q",
                 "cover",
                 "clicks");
         for (GeneralTool tool : GeneralTool.values()) {
@@ -73,16 +81,20 @@ final class ProofHighSpotCommand implements Callable<Integer> {
     private void row(PrintWriter out, SweepKind kind, HighSpotProof proof) {
         out.printf(
                 Locale.ROOT,
-                "%-14s %7.3f %7.2f %6d %6.1f%% | %7.2f %6d %6.1f%% | %6d",
+                "%-24s %6.3f %7.2f %6d %6.1f%% | %7.3f %7.2f %5d %5d %6.1f%% | %7.3f %6.1f%% | %6.1f%% |",
                 kind.name().toLowerCase(Locale.ROOT).replace('_', '-'),
                 proof.highSpot().rmsInResolutions(),
                 proof.highSpot().rmsInBounds(),
                 proof.gross(),
                 100 * proof.highSpot().coverage(),
-                proof.stableZero().rmsInBounds(),
-                proof.zerosWrong(),
+                proof.stableZero().rmsInResolutions(),
+                proof.stableZero().overMeanBound(),
+                proof.zerosMissing(),
+                proof.zerosInCreep(),
                 100 * proof.stableZero().coverage(),
-                proof.clicksWrong());
+                proof.crestMiss().rmsInResolutions(),
+                100 * proof.crestMiss().coverage(),
+                100 * proof.clicksRight());
         for (GeneralTool tool : GeneralTool.values()) {
             out.printf(Locale.ROOT, " %18.1f", proof.tool(tool).rmsInBounds());
         }

@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.analysis.sweep.SweepReader;
 import sweepbook.analysis.sweep.SweepSettings;
@@ -20,16 +21,20 @@ public final class HighSpotProof {
 
     private final Errors highSpot = new Errors();
     private final Errors stableZero = new Errors();
+    private final Errors crestMiss = new Errors();
     private final Map<GeneralTool, Errors> tools = new EnumMap<>(GeneralTool.class);
     private int missing;
     private int gross;
-    private int zerosWrong;
-    private int clicksWrong;
+    private int zerosMissing;
+    private int zerosInCreep;
+    private int clicksRight;
+    private int sweeps;
 
     /** Root mean square errors against a resolution and a bound, and how often U95 covers. */
     public static final class Errors {
         private double inResolutions;
         private double inBounds;
+        private double boundInResolutions;
         private int count;
         private int covered;
 
@@ -37,6 +42,7 @@ public final class HighSpotProof {
             count++;
             inResolutions += error_mm * error_mm / (resolution_mm * resolution_mm);
             inBounds += error_mm * error_mm / (bound_mm * bound_mm);
+            boundInResolutions += bound_mm * bound_mm / (resolution_mm * resolution_mm);
             covered += Math.abs(error_mm) <= u95_mm ? 1 : 0;
         }
 
@@ -50,6 +56,14 @@ public final class HighSpotProof {
 
         public double rmsInBounds() {
             return Math.sqrt(inBounds / count);
+        }
+
+        /**
+         * Root mean square error over root mean square bound: for bounds that hold in the mean over many traces, as that
+         * of a needle that may or may not stand near the edge of a digit.
+         */
+        public double overMeanBound() {
+            return Math.sqrt(inResolutions / boundInResolutions);
         }
 
         public double coverage() {
@@ -86,27 +100,32 @@ public final class HighSpotProof {
             }
             highSpot.add(error_mm, q_mm, trial.crestBound_mm(), crest.get().u95());
         }
-        if (!Double.isNaN(trial.zero_mm())) {
-            findings.stableZero()
-                    .asOptional()
-                    .ifPresentOrElse(
-                            zero -> stableZero.add(
-                                    zero.level().value() - trial.zero_mm(),
-                                    q_mm,
-                                    trial.zeroBound_mm(),
-                                    zero.level().u95()),
-                            () -> zerosWrong++);
-        } else if (findings.stableZero().isFound()) {
-            zerosWrong++;
-        }
-        if (findings.clicks().count() != trial.clicks()) {
-            clicksWrong++;
-        }
+        tallyZero(trial, findings.stableZero().asOptional());
+        findings.crestMiss()
+                .asOptional()
+                .ifPresent(miss -> crestMiss.add(miss.value() - trial.crestMiss_mm(), q_mm, q_mm, miss.u95()));
+        sweeps++;
+        clicksRight += findings.clicks().count() == trial.clicks() ? 1 : 0;
         tools.forEach((tool, errors) -> errors.add(
                 trial.pressingSign() * tool.highSpot_mm(sweep_mm(trial)) - trial.crest_mm(),
                 q_mm,
                 trial.crestBound_mm(),
                 Double.NaN));
+    }
+
+    private void tallyZero(SweepTrial trial, Optional<StableZero> zero) {
+        if (Double.isNaN(trial.zero_mm())) {
+            zerosInCreep += zero.isPresent() ? 1 : 0;
+        } else if (zero.isEmpty()) {
+            zerosMissing++;
+        } else {
+            StableZero found = zero.get();
+            stableZero.add(
+                    found.level().value() - trial.zeroAt_mm((found.from_s() + found.to_s()) / 2),
+                    trial.trace().resolution_mm(),
+                    trial.zeroBound_mm(),
+                    found.level().u95());
+        }
     }
 
     private static double[] sweep_mm(SweepTrial trial) {
@@ -138,12 +157,23 @@ public final class HighSpotProof {
         return missing + gross;
     }
 
-    /** Traces whose stable zero was not found, or was found where there is none. */
-    public int zerosWrong() {
-        return zerosWrong;
+    /** How far the crest miss is off; its bound is a resolution. */
+    public Errors crestMiss() {
+        return crestMiss;
     }
 
-    public int clicksWrong() {
-        return clicksWrong;
+    /** Traces that rest at the end, and whose stable zero was not found. */
+    public int zerosMissing() {
+        return zerosMissing;
+    }
+
+    /** Traces that creep at the end, and of which a stable zero was given. */
+    public int zerosInCreep() {
+        return zerosInCreep;
+    }
+
+    /** Share of the traces of which the jog clicks were counted right. */
+    public double clicksRight() {
+        return (double) clicksRight / sweeps;
     }
 }

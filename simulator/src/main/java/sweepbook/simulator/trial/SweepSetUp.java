@@ -49,9 +49,14 @@ record SweepSetUp(
         new Display(LengthUnit.IN, 20000), new Display(LengthUnit.IN, 10000), new Display(LengthUnit.IN, 2000)
     };
 
-    static SweepSetUp of(SweepKind kind, Random random) {
+    static Display display(Random random) {
         boolean metric = random.nextInt(10) < 7;
-        Display display = metric ? METRIC[random.nextInt(METRIC.length)] : INCH[random.nextInt(INCH.length)];
+        return metric ? METRIC[random.nextInt(METRIC.length)] : INCH[random.nextInt(INCH.length)];
+    }
+
+    static SweepSetUp of(SweepKind kind, Random random) {
+        Display display = display(random);
+        boolean metric = display.unit() == LengthUnit.MM;
         double q_mm = display.resolution_mm();
         double noise_mm = q_mm
                 * switch (kind) {

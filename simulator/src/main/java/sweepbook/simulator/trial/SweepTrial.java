@@ -15,6 +15,7 @@ import sweepbook.simulator.technician.Crossing;
  * @param crestBound_mm least standard deviation that an unbiased estimate of it can have (Cramer-Rao), see
  *     {@link CrestBound}
  * @param zero_mm true mean reading of the last dwell, NaN where it creeps
+ * @param drift_mm_per_s how fast the reading drifts all the time
  * @param zeroBound_mm least standard deviation of an estimate of it, see {@link LevelBound}
  * @param crestMiss_mm true reading on the crest less that of the dwell beside it
  * @param crossings the true passes
@@ -32,6 +33,7 @@ public record SweepTrial(
         double crest_mm,
         double crestBound_mm,
         double zero_mm,
+        double drift_mm_per_s,
         double zeroBound_mm,
         double crestMiss_mm,
         List<Crossing> crossings,
@@ -41,5 +43,11 @@ public record SweepTrial(
         double zeroFrom_s) {
     public SweepTrial {
         crossings = List.copyOf(crossings);
+    }
+
+    /** True reading of the last dwell at a time within it: that in its middle, and the drift since. */
+    public double zeroAt_mm(double time_s) {
+        double middle_s = (zeroFrom_s + trace.time_s(trace.size() - 1)) / 2;
+        return zero_mm + drift_mm_per_s * (time_s - middle_s);
     }
 }

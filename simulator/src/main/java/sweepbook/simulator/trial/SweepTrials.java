@@ -127,6 +127,7 @@ public final class SweepTrials {
                     crest_mm(),
                     crestBound_mm(),
                     creeps ? Double.NaN : zero_mm,
+                    drift_mm_per_s(),
                     creeps ? Double.NaN : zeroBound_mm(dwell, level_mm, zero_mm),
                     setUp.settings().pressingSign() * setUp.drop_mm(script.stop_mm()),
                     script.crossings(),
@@ -134,6 +135,13 @@ public final class SweepTrials {
                     script.sweepFrom_s(),
                     script.sweepTo_s(),
                     script.zeroFrom_s());
+        }
+
+        private double drift_mm_per_s() {
+            return kind == SweepKind.DRIFT
+                    ? setUp.settings().pressingSign()
+                            * (shift_mm(script.zeroFrom_s() + 1) - shift_mm(script.zeroFrom_s()))
+                    : 0;
         }
 
         private Trace trace() {

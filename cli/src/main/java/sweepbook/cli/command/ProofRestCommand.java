@@ -1,0 +1,72 @@
+package sweepbook.cli.command;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sweepbook.cli.proof.RestProof;
+import sweepbook.simulator.trial.RestKind;
+
+/** Captures simulated rests reading by reading, kind by kind, and tallies when "stable" is announced. */
+@Command(
+        name = "rest",
+        description = {
+            "Capture simulated rests at 2 to 2000 readings a second, a kind a row; tally when \"stable\" is announced.",
+            "'late' is by how many seconds after the ideal instant, at the median and at the last of ten; 'early' counts"
+                    + " announcements while the level moves on by more than a step in five seconds; 'never' rests of"
+                    + " twenty seconds without one; 'alone' announcements at which the whole trace so far gives no zero."
+        })
+final class ProofRestCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Option(
+            names = "--seeds",
+            defaultValue = "100",
+            paramLabel = "N",
+            description = "How many rests a kind (default: ${DEFAULT-VALUE}).")
+    private int seeds;
+
+    @Mixin
+    private FirstSeed first;
+
+    @Parameters(paramLabel = "KIND", description = "Kinds of rest (default: all): ${COMPLETION-CANDIDATES}.")
+    private List<RestKind> kinds = List.of(RestKind.values());
+
+    @Override
+    public Integer call() throws UserFault {
+        if (seeds < 1) {
+            throw UserFault.wrongUse("--seeds " + seeds + ": at least one rest a kind is needed");
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        out.printf(
+                Locale.ROOT,
+                "%-22s %8s %8s %6s %6s %6s%n",
+                "seeds " + first.seed() + ".." + (first.seed() + seeds - 1),
+                "late 50%",
+                "late 90%",
+                "early",
+                "never",
+                "alone");
+        for (RestKind kind : kinds) {
+            RestProof proof = RestProof.of(kind, first.seed(), first.seed() + seeds);
+            out.printf(
+                    Locale.ROOT,
+                    "%-22s %8.2f %8.2f %6d %6d %6d%n",
+                    kind.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+                    proof.late_s(0.5),
+                    proof.late_s(0.9),
+                    proof.early(),
+                    proof.never(),
+                    proof.disagreed());
+            out.flush();
+        }
+        return ExitStatus.DONE;
+    }
+}
