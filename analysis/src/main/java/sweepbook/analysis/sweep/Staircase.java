@@ -12,7 +12,7 @@ import org.hipparchus.util.FastMath;
  */
 final class Staircase {
     /** More readings are averaged in groups: the cost grows with the square of their number. */
-    private static final int GROUPS = 800;
+    private static final int GROUPS = 400;
     /** Chance gives a gain of so much, in squares over the variance, once in some hundreds of traces. */
     private static final double CUT = 11;
     /** What a slope costs, and a settling whose time has to be found. */

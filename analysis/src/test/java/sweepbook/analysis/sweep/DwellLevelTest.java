@@ -1,0 +1,113 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.Random;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import sweepbook.acquisition.trace.LengthUnit;
+import sweepbook.analysis.published.Published;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+
+class DwellLevelTest {
+    private static final double STEP_s = 0.1;
+
+    private static Finding<DwellLevel.Level> settled(double q_mm, double noise_mm, LengthUnit unit, double... readings_mm) {
+        double[] time_s = new double[readings_mm.length];
+        Arrays.setAll(time_s, i -> i * STEP_s);
+        CleanTrace trace = CleanTrace.of(time_s, readings_mm, q_mm);
+        return new DwellLevel(trace, new LengthWords(unit, q_mm), noise_mm).settled(0, readings_mm.length);
+    }
+
+    private static Estimate level(double q_mm, double noise_mm, double... readings_mm) {
+        return settled(q_mm, noise_mm, LengthUnit.MM, readings_mm)
+                .asOptional()
+                .orElseThrow()
+                .level();
+    }
+
+    /** Published: GUM F.2.2.1, a display step spreads evenly, u = q / sqrt(12). */
+    @Test
+    void aNeedleOnOneDigitIsSpreadEvenlyOverIt() {
+        double[] readings = new double[60];
+        Arrays.fill(readings, 0.12);
+        Estimate level = level(0.01, 0.0005, readings);
+        assertEquals(0.12, level.value(), 1e-9);
+        assertEquals(0.01 / Math.sqrt(12), level.stdU(), 0.08 * 0.01 / Math.sqrt(12));
+    }
+
+    /** Published: NIST StRD; a drift of neighbours so alike makes s / sqrt(n) several times too small, large offsets lose nothing. */
+    @Test
+    void meansAreThoseOfNist() {
+        Published nist = Published.source("nist-spread.txt");
+        double[] mavro = DoubleStream.of(nist.data("mavro_1e-5_above_2"))
+                .map(v -> 2 + v * 1e-5)
+                .toArray();
+        CleanTrace trace = CleanTrace.of(evenTimes(mavro.length), mavro, 1e-4);
+        Estimate drifting = new DwellLevel(trace, new LengthWords(LengthUnit.MM, 1e-4), 4e-4)
+                .all(0, mavro.length)
+                .level();
+        assertEquals(2.001856, drifting.value(), 1e-6);
+        assertTrue(drifting.stdU() > 2.5 * 0.429123454003053e-3 / Math.sqrt(50), drifting.toString());
+
+        double[] pair = nist.data("numacc4_first_pair");
+        DoubleStream pairs =
+                Stream.generate(() -> pair).limit(500).flatMapToDouble(p -> DoubleStream.of(p[1], p[2]));
+        double[] all = DoubleStream.concat(DoubleStream.of(pair[0]), pairs).toArray();
+        assertEquals(10000000.2, level(0.1, 0.1, all).value(), 1e-6);
+    }
+
+    private static double[] evenTimes(int n) {
+        double[] time_s = new double[n];
+        Arrays.setAll(time_s, i -> i * STEP_s);
+        return time_s;
+    }
+
+    /** Simulated truth: U95 covers where the display hides the noise, and is told neither too large nor too small. */
+    @Test
+    void hiddenNoiseIsAllowedFor() {
+        int covered = 0;
+        int trials = 400;
+        for (int seed = 0; seed < trials; seed++) {
+            Random random = new Random(seed * 7919L + 5);
+            double truth = random.nextDouble();
+            double noise = 0.04 * Math.pow(8, random.nextDouble());
+            double[] readings = new double[30 + random.nextInt(200)];
+            Arrays.setAll(readings, i -> Math.rint(truth + noise * random.nextGaussian()));
+            Estimate level = level(1, Math.max(noise, 0.15), readings);
+            covered += Math.abs(level.value() - truth) <= level.u95() ? 1 : 0;
+        }
+        assertTrue(covered >= 0.93 * trials, covered + " of " + trials + ", seeds 0 to " + (trials - 1));
+    }
+
+    @Test
+    void aCreepIsToldWithItsRateInTheUnitOfTheTrace() {
+        double q_mm = 0.00127;
+        Random random = new Random(3);
+        double[] readings = new double[70];
+        Arrays.setAll(readings, i -> q_mm * Math.rint(0.08 * i + 0.5 * random.nextGaussian()));
+        Finding<DwellLevel.Level> none = settled(q_mm, 0.5 * q_mm, LengthUnit.IN, readings);
+        assertFalse(none.isFound());
+        String reason = ((Finding.NotDetermined<DwellLevel.Level>) none).reason();
+        // Four steps of 0.00005 in.
+        assertTrue(reason.matches("the reading still creeps by 0\\.00(01[89]|02[012]).* in in five seconds.*"), reason);
+    }
+
+    /** Simulated truth: what settles within the first seconds does not pull the level. */
+    @Test
+    void theSettlingAfterAJogIsLeftOut() {
+        for (int seed = 0; seed < 20; seed++) {
+            Random random = new Random(seed);
+            double[] readings = new double[80];
+            Arrays.setAll(
+                    readings,
+                    i -> 0.001 * Math.rint(6 * Math.exp(-i * STEP_s / 0.5) + 0.6 * random.nextGaussian()));
+            assertEquals(0, level(0.001, 0.0006, readings).value(), 0.0004, "seed " + seed);
+        }
+    }
+}

@@ -1,0 +1,58 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class StillnessTest {
+    private static final double Q_mm = 0.001;
+
+    /** When it is said to be stable, in seconds; infinite where it is not within the time. */
+    private static double stable_s(double rate_per_s, double noise, double lasts_s, long seed, DoubleUnaryOperator steps) {
+        Random random = new Random(seed);
+        Stillness still = new Stillness(Q_mm);
+        for (int i = 0; i < lasts_s * rate_per_s; i++) {
+            double time_s = i / rate_per_s;
+            still.add(time_s, Q_mm * Math.rint(steps.applyAsDouble(time_s) + noise * random.nextGaussian()));
+            if (still.isStable()) {
+                return time_s;
+            }
+        }
+        return Double.POSITIVE_INFINITY;
+    }
+
+    /** Simulated truth. */
+    @ParameterizedTest
+    @ValueSource(doubles = {4, 15, 60, 2000})
+    void nothingIsStableWhileItCreepsByTwoStepsInFiveSeconds(double rate_per_s) {
+        for (long seed = 0; seed < 20; seed++) {
+            for (double noise : new double[] {0.05, 0.3, 0.8}) {
+                double at_s = stable_s(rate_per_s, noise, 12, seed, t -> 0.4 * t);
+                assertEquals(Double.POSITIVE_INFINITY, at_s, "noise " + noise + " steps, seed " + seed);
+            }
+        }
+    }
+
+    /** Simulated truth: as soon as the mean is known to a tenth of a step, and some seconds' creep can be told apart. */
+    @ParameterizedTest
+    @ValueSource(doubles = {10, 60, 2000})
+    void aRestIsStableSoonAfterItsLevelIsKnown(double rate_per_s) {
+        for (long seed = 0; seed < 20; seed++) {
+            double needed_s = Math.max(1, (0.25 + 1.0 / 12) / 0.01 / rate_per_s);
+            double at_s = stable_s(rate_per_s, 0.5, 20, seed, t -> 0.3);
+            assertTrue(at_s <= needed_s + 4, "after " + at_s + " s, seed " + seed);
+        }
+    }
+
+    /** Law: a needle on one digit may creep below it by a step; that is less than a step in five seconds after five. */
+    @ParameterizedTest
+    @ValueSource(doubles = {2, 20, 500})
+    void aNeedleOnOneDigitIsStableAfterFiveSeconds(double rate_per_s) {
+        double at_s = stable_s(rate_per_s, 0, 20, 1, t -> 0.1);
+        assertTrue(at_s >= 5 - 1e-9 && at_s <= 5.6, "after " + at_s + " s");
+    }
+}
