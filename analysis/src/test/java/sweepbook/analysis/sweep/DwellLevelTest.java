@@ -20,7 +20,7 @@ class DwellLevelTest {
     private static Finding<DwellLevel.Level> settled(double q_mm, double noise_mm, LengthUnit unit, double... readings_mm) {
         double[] time_s = new double[readings_mm.length];
         Arrays.setAll(time_s, i -> i * STEP_s);
-        CleanTrace trace = CleanTrace.of(time_s, readings_mm, q_mm);
+        CleanTrace trace = CleanTrace.of(time_s, readings_mm, 1, q_mm);
         return new DwellLevel(trace, new LengthWords(unit, q_mm), noise_mm).settled(0, readings_mm.length);
     }
 
@@ -48,7 +48,7 @@ class DwellLevelTest {
         double[] mavro = DoubleStream.of(nist.data("mavro_1e-5_above_2"))
                 .map(v -> 2 + v * 1e-5)
                 .toArray();
-        CleanTrace trace = CleanTrace.of(evenTimes(mavro.length), mavro, 1e-4);
+        CleanTrace trace = CleanTrace.of(evenTimes(mavro.length), mavro, 1, 1e-4);
         Estimate drifting = new DwellLevel(trace, new LengthWords(LengthUnit.MM, 1e-4), 4e-4)
                 .all(0, mavro.length)
                 .level();

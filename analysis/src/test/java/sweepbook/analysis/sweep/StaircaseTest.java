@@ -24,7 +24,7 @@ class StaircaseTest {
             double creep_mm = creep_mm_per_s * Math.max(0, time_s[i] - jogged_s);
             reading_mm[i] = 0.001 * Math.rint((done * CLICK_mm + creep_mm + noise_mm * random.nextGaussian()) / 0.001);
         }
-        return CleanTrace.of(time_s, reading_mm, 0.001);
+        return CleanTrace.of(time_s, reading_mm, 1, 0.001);
     }
 
     /** Simulated truth. */
