@@ -137,9 +137,12 @@ final class DwellLevel {
         double variance = Math.max(second / sum - mean * mean, 0);
         // Where the stretch itself is noisier than the passes were, or its noise hangs together, the grid is too sure.
         double noisier = Math.max(1, spread.perReading_mm2 / reading_mm2);
+        double stdU = FastMath.sqrt(variance * noisier * spread.inflation);
+        // A needle that never left its digit may have no noise at all (GUM F.2.2.1).
+        boolean oneDigit = counts[0] == values.length;
         return new Estimate(
                 spread.mean + mean,
-                FastMath.sqrt(variance * noisier * spread.inflation),
+                oneDigit ? Math.max(stdU, q / FastMath.sqrt(12)) : stdU,
                 Math.max(1, spread.n / spread.inflation - 1));
     }
 

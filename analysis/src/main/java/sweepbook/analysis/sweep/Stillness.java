@@ -25,7 +25,7 @@ final class Stillness {
     /** Chance is not memory: standard deviations by which neighbours have to be alike. */
     private static final double MEMORY = 2;
     /** Of many short windows one looks flat by chance; one so many times longer must not show a creep. */
-    private static final double LOOK_BACK = 3;
+    private static final double LOOK_BACK = 4;
 
     private final boolean stepIsStated;
     private double step_mm;
@@ -222,7 +222,7 @@ final class Stillness {
         /** Whether it shows a creep beyond doubt. */
         boolean creeps(double span_s) {
             look(span_s);
-            return (Math.abs(slope_mm_per_s) - 1.5 * slopeU_mm_per_s) * DwellLevel.CREEP_s > step_mm + 2e-9;
+            return (Math.abs(slope_mm_per_s) - slopeU_mm_per_s) * DwellLevel.CREEP_s > step_mm + 2e-9;
         }
 
         private void look(double span_s) {

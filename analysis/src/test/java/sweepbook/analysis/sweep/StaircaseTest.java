@@ -46,8 +46,8 @@ class StaircaseTest {
         for (long seed = 0; seed < 20; seed++) {
             for (double creep_mm_per_s : new double[] {0, 0.0005, -0.002}) {
                 CleanTrace trace = jog(7, 0.0008, creep_mm_per_s, seed);
-                Still last = Staircase.last(trace, 0, trace.size(), 0.8e-6, 0.006)
-                        .orElseThrow();
+                Still last =
+                        Staircase.last(trace, 0, trace.size(), 0.8e-6, 0.006).orElseThrow();
                 String where = "creep " + creep_mm_per_s + " mm/s, seed " + seed;
                 assertEquals(6.0, trace.time_s()[last.from()], 0.11, where);
                 assertEquals(trace.size(), last.to(), where);

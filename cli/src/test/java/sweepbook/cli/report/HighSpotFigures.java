@@ -5,7 +5,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
@@ -23,12 +22,12 @@ import sweepbook.simulator.trial.SweepTrial;
 import sweepbook.simulator.trial.SweepTrials;
 
 /**
- * Draws the figures of {@code analysis/docs/high-spot.md} again, on invented traces of the simulator; the argument is the
+ * Draws the figures of {@code analysis/docs/high-spot.md} and {@code stable-zero.md} again, on invented traces of the simulator; the argument is the
  * folder: {@code java -cp cli/target/test-classes:cli/target/sweepbook.jar sweepbook.cli.report.HighSpotFigures
  * analysis/docs}.
  */
 final class HighSpotFigures {
-    private static final int SEEDS = 60;
+    private static final int SEEDS = 20;
     private static final long FIRST = 5_550_000;
 
     private HighSpotFigures() {}
@@ -81,9 +80,14 @@ final class HighSpotFigures {
             return Erf.erf((-0.5 - level) / scale, (0.5 - level) / scale) / 2;
         };
         int points = 401;
-        picture.line(points, i -> level(i, points), i -> of.applyAsDouble(level(i, points)), Double.POSITIVE_INFINITY, ink);
+        picture.line(
+                points, i -> level(i, points), i -> of.applyAsDouble(level(i, points)), Double.POSITIVE_INFINITY, ink);
         picture.mark(
-                labelAt, of.applyAsDouble(labelAt), Picture.Shape.CIRCLE, ink, "noise " + Double.toString(noise) + " steps");
+                labelAt,
+                of.applyAsDouble(labelAt),
+                Picture.Shape.CIRCLE,
+                ink,
+                "noise " + Double.toString(noise) + " steps");
     }
 
     private static double level(int i, int points) {
@@ -97,15 +101,14 @@ final class HighSpotFigures {
                 "Error against bound, kind by kind",
                 "Root mean square error over the least possible: points the high spot, circles the stable zero",
                 PictureAxis.of("error / bound (triangle: high spot, circle: stable zero)", 0, 6),
-                PictureAxis.of("kind of trouble", 0, kinds.length + 1),
+                PictureAxis.of("kinds, 1 at the top", 0, kinds.length + 1),
                 List.of());
         picture.line(2, i -> 1, i -> i * (kinds.length + 1.0), Double.POSITIVE_INFINITY, Ink.TRACE);
         for (int k = 0; k < kinds.length; k++) {
             HighSpotProof proof = HighSpotProof.of(kinds[k], FIRST, FIRST + seeds);
             double row = kinds.length - k;
             String name = kinds[k].name().toLowerCase(Locale.ROOT).replace('_', ' ');
-            picture.mark(
-                    Math.min(proof.highSpot().rmsInBounds(), 5.9), row, Picture.Shape.POINTS_UP, Ink.FIRST, name);
+            picture.mark(Math.min(proof.highSpot().rmsInBounds(), 5.9), row, Picture.Shape.POINTS_UP, Ink.FIRST, name);
             if (proof.stableZero().count() > 0) {
                 picture.mark(proof.stableZero().overMeanBound(), row, Picture.Shape.CIRCLE, Ink.SECOND, "");
             }
@@ -124,15 +127,18 @@ final class HighSpotFigures {
         int from = first;
         int n = trace.size() - from;
         int every = Math.max(1, n / 500);
+        double end = (trial.level_mm().applyAsDouble(trial.from_s() + 20) - trial.level_mm().applyAsDouble(trial.from_s()))
+                / q_mm;
         double begin_mm = trial.level_mm().applyAsDouble(trial.from_s());
-        Finding<StableZero> zero = SweepReader.read(trace, new SweepSettings(Optional.empty(), q_mm)).stableZero();
+        Finding<StableZero> zero = SweepReader.read(trace, new SweepSettings(Optional.empty(), q_mm))
+                .stableZero();
         String found = zero.asOptional().isPresent() ? "the stable zero that is found" : "no stable zero is found";
         Picture picture = new Picture(
                 id,
                 kind == RestKind.CREEP ? "A rest that creeps" : "A rest that settles",
                 "Readings after the last click in steps of the display, and the true level; " + found,
                 PictureAxis.of("time since the click, s", 0, 20),
-                PictureAxis.around("reading, steps", -2, 0, 24),
+                PictureAxis.around("reading, steps", Math.min(end, 0), Math.max(end, 0), 10),
                 List.of());
         picture.dots(
                 n / every,

@@ -12,7 +12,8 @@ class HighSpotFiguresTest {
 
     @Test
     void everyFigureOfTheDocsCanBeDrawnAndIsShown() throws Exception {
-        String page = Files.readString(DOCS.resolve("high-spot.md"));
+        String page =
+                Files.readString(DOCS.resolve("high-spot.md")) + Files.readString(DOCS.resolve("stable-zero.md"));
         var drawn = HighSpotFigures.drawn(1);
         drawn.forEach((name, svg) -> {
             assertTrue(svg.startsWith("<svg") && svg.endsWith("</svg>"), name);
