@@ -22,6 +22,8 @@ final class Stillness {
     private static final double LONGEST_WAIT_S = 12;
     /** Scatter below this part of a step is hidden by it: the needle stands on one digit, or goes over to the next. */
     private static final double HIDDEN = 0.4;
+    /** Makes a needle on one digit stable after three seconds; part of a step over the time that it stands. */
+    private static final double ONE_DIGIT = 0.3;
     /** Chance is not memory: standard deviations by which neighbours have to be alike. */
     private static final double MEMORY = 2;
     /** Of many short windows one looks flat by chance; one so many times longer must not show a creep. */
@@ -232,10 +234,9 @@ final class Stillness {
             slope_mm_per_s = cty / ctt;
             double aboutLine = Math.max(0, cyy - slope_mm_per_s * cty) / Math.max(1, n - 2);
             if (aboutLine < HIDDEN * HIDDEN * step_mm * step_mm) {
-                // A needle that stands on one digit may creep below it by up to a step; standing longer does not tell
-                // its
-                // level better.
-                slopeU_mm_per_s = (step_mm + 1e-9) / span_s / 2;
+                // A needle that stands on one digit may creep below it by up to a step; standing longer does not tell its
+                // level better. After three seconds it creeps by less than a step in three.
+                slopeU_mm_per_s = (step_mm + 1e-9) / span_s * ONE_DIGIT;
                 levelU_mm = 0;
             } else {
                 double memory = Math.min(0.95, (yBefore - y * y / n) / Math.max(cyy, 1e-18));

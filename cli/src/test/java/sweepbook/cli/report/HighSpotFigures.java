@@ -52,11 +52,9 @@ final class HighSpotFigures {
     private static String sweep() {
         SweepTrial trial = SweepTrials.of(SweepKind.CLEAN, 1);
         Trace trace = trial.trace();
-        return new TracePicture(
-                        "sweep",
-                        trace,
-                        SweepReader.read(trace, new SweepSettings(Optional.empty(), trace.resolution_mm())))
-                .whole();
+        SweepSettings settings = new SweepSettings(Optional.empty(), trace.resolution_mm());
+        String whole = new TracePicture("sweep", trace, SweepReader.read(trace, settings)).whole();
+        return whole.substring(whole.indexOf("<svg"), whole.lastIndexOf("</svg>") + "</svg>".length());
     }
 
     /** What a reading of 0 says of the level behind it. */
@@ -107,8 +105,9 @@ final class HighSpotFigures {
         for (int k = 0; k < kinds.length; k++) {
             HighSpotProof proof = HighSpotProof.of(kinds[k], FIRST, FIRST + seeds);
             double row = kinds.length - k;
-            String name = kinds[k].name().toLowerCase(Locale.ROOT).replace('_', ' ');
-            picture.mark(Math.min(proof.highSpot().rmsInBounds(), 5.9), row, Picture.Shape.POINTS_UP, Ink.FIRST, name);
+            picture.line(2, x -> 6.0 * x, y -> row, Double.POSITIVE_INFINITY, Ink.FAINT);
+            double error = Math.min(proof.highSpot().rmsInBounds(), 5.9);
+            picture.mark(error, row, Picture.Shape.POINTS_UP, Ink.FIRST, String.valueOf(k + 1));
             if (proof.stableZero().count() > 0) {
                 picture.mark(proof.stableZero().overMeanBound(), row, Picture.Shape.CIRCLE, Ink.SECOND, "");
             }
@@ -127,7 +126,8 @@ final class HighSpotFigures {
         int from = first;
         int n = trace.size() - from;
         int every = Math.max(1, n / 500);
-        double end = (trial.level_mm().applyAsDouble(trial.from_s() + 20) - trial.level_mm().applyAsDouble(trial.from_s()))
+        double end = (trial.level_mm().applyAsDouble(trial.from_s() + 20)
+                        - trial.level_mm().applyAsDouble(trial.from_s()))
                 / q_mm;
         double begin_mm = trial.level_mm().applyAsDouble(trial.from_s());
         Finding<StableZero> zero = SweepReader.read(trace, new SweepSettings(Optional.empty(), q_mm))
