@@ -147,8 +147,8 @@ final class Stillness {
         sumYBefore[slot] += y * last_mm;
         last_mm = y;
         readings++;
-        // The mean forgets what is some seconds old, so that a slow creep does not end the stretch by itself.
-        mean_mm += (reading_mm - mean_mm) / Math.min(readings, 64);
+        // The mean forgets soon: behind a creep it would lag, and leave out as strays what shows the creep.
+        mean_mm += (reading_mm - mean_mm) / Math.min(readings, 8);
     }
 
     /** How long the reading has stood still, in seconds. */
@@ -234,7 +234,8 @@ final class Stillness {
             slope_mm_per_s = cty / ctt;
             double aboutLine = Math.max(0, cyy - slope_mm_per_s * cty) / Math.max(1, n - 2);
             if (aboutLine < HIDDEN * HIDDEN * step_mm * step_mm) {
-                // A needle that stands on one digit may creep below it by up to a step; standing longer does not tell its
+                // A needle that stands on one digit may creep below it by up to a step; standing longer does not tell
+                // its
                 // level better. After three seconds it creeps by less than a step in three.
                 slopeU_mm_per_s = (step_mm + 1e-9) / span_s * ONE_DIGIT;
                 levelU_mm = 0;

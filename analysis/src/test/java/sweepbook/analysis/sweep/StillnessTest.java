@@ -27,7 +27,7 @@ class StillnessTest {
         return Double.POSITIVE_INFINITY;
     }
 
-    /** Simulated truth: of sixty creeps of two steps in five seconds, watched for twelve, one may look still by chance. */
+    /** Simulated truth: of sixty creeps of two steps in five seconds, watched for twelve, two may look still by chance. */
     @ParameterizedTest
     @ValueSource(doubles = {4, 15, 60, 2000})
     void hardlyAnythingIsStableWhileItCreeps(double rate_per_s) {
@@ -40,7 +40,7 @@ class StillnessTest {
                 }
             }
         }
-        assertTrue(stable.size() <= 1, stable.toString());
+        assertTrue(stable.size() <= 2, stable.toString());
     }
 
     /** Simulated truth: as soon as the mean is known to a tenth of a step, and some seconds' creep can be told apart. */
