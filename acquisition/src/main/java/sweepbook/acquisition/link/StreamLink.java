@@ -1,5 +1,6 @@
 package sweepbook.acquisition.link;
 
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.AccessDeniedException;
@@ -33,7 +34,12 @@ final class StreamLink implements Link {
     }
 
     static StreamLink console() {
-        return new StreamLink(new LinkAddress.Console(), System.in);
+        // The standard input is not this link's to close, whoever may have put another in its place meanwhile.
+        InputStream keyboard = new FilterInputStream(System.in) {
+            @Override
+            public void close() {}
+        };
+        return new StreamLink(new LinkAddress.Console(), keyboard);
     }
 
     @Override
@@ -57,12 +63,10 @@ final class StreamLink implements Link {
 
     @Override
     public void close() {
-        if (in != System.in) {
-            try {
-                in.close();
-            } catch (IOException e) {
-                // Nothing was written, so nothing is lost.
-            }
+        try {
+            in.close();
+        } catch (IOException e) {
+            // Nothing was written, so nothing is lost.
         }
     }
 }

@@ -27,7 +27,6 @@ final class PassFit {
     private final double[] share;
     private double squares_mm2;
     private double weight;
-    private double lagOne;
 
     /** The fit, or empty where the readings tell no crest. */
     static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
@@ -102,7 +101,6 @@ final class PassFit {
         share = best.share;
         squares_mm2 = best.squares_mm2;
         weight = best.weight;
-        lagOne = best.lagOne;
     }
 
     /** This fit as the best of several explanations of the same readings. */
@@ -117,8 +115,6 @@ final class PassFit {
 
     /** Readings above the model, of the most probable hand. */
     private void residuals(double[] p, Rounding rounding) {
-        double products = 0;
-        double before = 0;
         double[] size = new double[readings.size()];
         double[] off = likelihood.residuals_mm(p);
         for (int i = 0; i < size.length; i++) {
@@ -133,10 +129,7 @@ final class PassFit {
             double w = Math.abs(r) > far ? 0 : likelihood.belongs(r);
             squares_mm2 += w * r * r;
             weight += w;
-            products += w * r * before;
-            before = w * r;
         }
-        lagOne = squares_mm2 > 0 ? products / squares_mm2 : 0;
     }
 
     /** Parameters that the readings rather than the prior determine. */
@@ -223,11 +216,6 @@ final class PassFit {
     /** Degrees of freedom of that sum. */
     double weight() {
         return weight;
-    }
-
-    /** Autocorrelation of neighbouring residuals. */
-    double lagOne() {
-        return lagOne;
     }
 
     /** A straight line through the signed roots of the drop below the top. */
