@@ -7,7 +7,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sweepbook.cli.proof.GeneralTool;
@@ -32,29 +31,19 @@ final class ProofHighSpotCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Option(
-            names = "--seeds",
-            defaultValue = "100",
-            paramLabel = "N",
-            description = "How many sweeps a kind (default: ${DEFAULT-VALUE}).")
-    private int seeds;
-
     @Mixin
-    private FirstSeed first;
+    private Seeds seeds = new Seeds(100);
 
     @Parameters(paramLabel = "KIND", description = "Kinds of trouble (default: all): ${COMPLETION-CANDIDATES}.")
     private List<SweepKind> kinds = List.of(SweepKind.values());
 
     @Override
-    public Integer call() throws UserFault {
-        if (seeds < 1) {
-            throw UserFault.wrongUse("--seeds " + seeds + ": at least one sweep a kind is needed");
-        }
+    public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         out.printf(
                 Locale.ROOT,
                 "%-24s %6s %7s %6s %7s | %7s %7s %5s %5s %7s | %7s %7s | %7s |",
-                "seeds " + first.seed() + ".." + (first.seed() + seeds - 1),
+                "seeds " + seeds.first() + ".." + seeds.last(),
                 "rms/q",
                 "/bound",
                 "gross",
@@ -72,7 +61,7 @@ final class ProofHighSpotCommand implements Callable<Integer> {
         }
         out.println();
         for (SweepKind kind : kinds) {
-            row(out, kind, HighSpotProof.of(kind, first.seed(), first.seed() + seeds));
+            row(out, kind, HighSpotProof.of(kind, seeds.first(), seeds.last() + 1));
             out.flush();
         }
         return ExitStatus.DONE;

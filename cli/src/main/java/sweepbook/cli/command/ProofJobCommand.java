@@ -32,15 +32,8 @@ final class ProofJobCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Option(
-            names = "--seeds",
-            defaultValue = "100",
-            paramLabel = "N",
-            description = "How many (default: ${DEFAULT-VALUE}).")
-    private int seeds;
-
     @Mixin
-    private FirstSeed first;
+    private Seeds seeds = new Seeds(100);
 
     @Option(names = "--inches", description = "Controllers and indicators that show inches.")
     private boolean inches;
@@ -69,8 +62,7 @@ final class ProofJobCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         Map<String, Tally> tallies = new LinkedHashMap<>();
         int whole = 0;
-        for (int i = 0; i < seeds; i++) {
-            long seed = first.seed() + i;
+        for (long seed : seeds.all().toArray()) {
             Path folder = Files.createTempDirectory("sweepbook-proof-");
             try {
                 List<Comparison> compared = new DemoRun(
@@ -84,7 +76,7 @@ final class ProofJobCommand implements Callable<Integer> {
             }
         }
         print(tallies, whole);
-        return whole == seeds ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
+        return whole == seeds.count() ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
     /** Whether all offsets of the job are determined and within their U95. */
@@ -116,7 +108,7 @@ final class ProofJobCommand implements Callable<Integer> {
                 figure(Math.sqrt(t.sumSquaresPlain / t.measured))));
         out.printf(
                 "%d of %d machines (seeds %d to %d) with every offset within its U95%n",
-                whole, seeds, first.seed(), first.seed() + seeds - 1);
+                whole, seeds.count(), seeds.first(), seeds.last());
         out.flush();
     }
 

@@ -9,7 +9,6 @@ import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sweepbook.cli.proof.BundledOffset;
 import sweepbook.cli.proof.Kind;
@@ -31,21 +30,11 @@ final class ProofOffsetsCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Option(
-            names = "--setups",
-            defaultValue = "1000",
-            paramLabel = "N",
-            description = "How many of each kind (default: ${DEFAULT-VALUE}).")
-    private int setUps;
-
     @Mixin
-    private FirstSeed first;
+    private Seeds seeds = new Seeds(1000);
 
     @Override
-    public Integer call() throws IOException, UserFault {
-        if (setUps < 1) {
-            throw UserFault.wrongUse("--setups must be 1 or more, not " + setUps);
-        }
+    public Integer call() throws IOException {
         PrintWriter out = spec.commandLine().getOut();
         boolean good = true;
         out.printf(
@@ -55,32 +44,26 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         }
         out.printf("%n%-50s %12s%n", "mistake", "told");
         for (Mistake mistake : Mistake.values()) {
-            int named = 0;
-            for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
-                named += mistake.isNamed(seed) ? 1 : 0;
-            }
-            good &= named >= LEAST_NAMED * setUps;
+            long named = seeds.all().filter(mistake::isNamed).count();
+            good &= named >= LEAST_NAMED * seeds.count();
             out.printf("%-50s %12s%n", mistake.words(), percent(named));
         }
-        int falseAlarms = 0;
-        for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
-            falseAlarms += Mistake.isFalseAlarm(seed) ? 1 : 0;
-        }
+        long falseAlarms = seeds.all().filter(Mistake::isFalseAlarm).count();
         out.printf("%-50s %12s%n", "none, but a touch named", percent(falseAlarms));
         good &= slips(out);
-        out.printf("%n%d set-ups of each, seeds %d to %d%n", setUps, first.seed(), first.seed() + setUps - 1);
+        out.printf("%n%d set-ups of each, seeds %d to %d%n", seeds.count(), seeds.first(), seeds.last());
         out.flush();
         return good ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
     /** What is told while a person types, on fewer machines: each is a whole job. */
     private boolean slips(PrintWriter out) throws IOException {
-        int jobs = Math.max(1, setUps / JOBS_FOR_A_SETUP);
+        int jobs = Math.max(1, seeds.count() / JOBS_FOR_A_SETUP);
         boolean good = true;
         out.printf("%n%-50s %12s%n", "slip at the machine, of " + jobs + " jobs", "told at once");
         for (Slip slip : Slip.values()) {
             int told = 0;
-            for (long seed = first.seed(); seed < first.seed() + jobs; seed++) {
+            for (long seed : seeds.all().limit(jobs).toArray()) {
                 told += slip.isTold(seed) ? 1 : 0;
             }
             boolean isSlip = slip != Slip.NONE;
@@ -100,7 +83,7 @@ final class ProofOffsetsCommand implements Callable<Integer> {
         int covered = 0;
         double squares = 0;
         double u95 = 0;
-        for (long seed = first.seed(); seed < first.seed() + setUps; seed++) {
+        for (long seed : seeds.all().toArray()) {
             Trial.Outcome outcome = trial.of(seed);
             double off = outcome.found().value() - outcome.truth();
             covered += outcome.isCovered() ? 1 : 0;
@@ -112,13 +95,13 @@ final class ProofOffsetsCommand implements Callable<Integer> {
                 "%-50s %12s %12.5f %12.5f%n",
                 trial.words(),
                 percent(covered),
-                Math.sqrt(squares / setUps),
-                u95 / setUps);
-        double rate = (double) covered / setUps;
+                Math.sqrt(squares / seeds.count()),
+                u95 / seeds.count());
+        double rate = (double) covered / seeds.count();
         return rate >= LEAST_COVERED && rate <= MOST_COVERED;
     }
 
-    private String percent(int count) {
-        return String.format(Locale.ROOT, "%.1f %%", 100.0 * count / setUps);
+    private String percent(long count) {
+        return String.format(Locale.ROOT, "%.1f %%", 100.0 * count / seeds.count());
     }
 }

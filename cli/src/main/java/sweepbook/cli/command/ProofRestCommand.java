@@ -7,7 +7,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sweepbook.cli.proof.RestProof;
@@ -26,36 +25,26 @@ final class ProofRestCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Option(
-            names = "--seeds",
-            defaultValue = "100",
-            paramLabel = "N",
-            description = "How many rests a kind (default: ${DEFAULT-VALUE}).")
-    private int seeds;
-
     @Mixin
-    private FirstSeed first;
+    private Seeds seeds = new Seeds(100);
 
     @Parameters(paramLabel = "KIND", description = "Kinds of rest (default: all): ${COMPLETION-CANDIDATES}.")
     private List<RestKind> kinds = List.of(RestKind.values());
 
     @Override
-    public Integer call() throws UserFault {
-        if (seeds < 1) {
-            throw UserFault.wrongUse("--seeds " + seeds + ": at least one rest a kind is needed");
-        }
+    public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
         out.printf(
                 Locale.ROOT,
                 "%-22s %8s %8s %6s %6s %6s%n",
-                "seeds " + first.seed() + ".." + (first.seed() + seeds - 1),
+                "seeds " + seeds.first() + ".." + seeds.last(),
                 "late 50%",
                 "late 90%",
                 "early",
                 "never",
                 "alone");
         for (RestKind kind : kinds) {
-            RestProof proof = RestProof.of(kind, first.seed(), first.seed() + seeds);
+            RestProof proof = RestProof.of(kind, seeds.first(), seeds.last() + 1);
             out.printf(
                     Locale.ROOT,
                     "%-22s %8.2f %8.2f %6d %6d %6d%n",

@@ -6,7 +6,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutReader;
@@ -28,15 +27,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Option(
-            names = "--seeds",
-            defaultValue = "100",
-            paramLabel = "N",
-            description = "How many (default: ${DEFAULT-VALUE}).")
-    private int seeds;
-
     @Mixin
-    private FirstSeed first;
+    private Seeds seeds = new Seeds(100);
 
     /** Misses of one figure: root mean square, and the share that its U95 covers. */
     private static final class Misses {
@@ -63,8 +55,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         PrintWriter out = spec.commandLine().getOut();
-        out.println("Root mean square error and share covered by U95, seeds " + first.seed() + " to "
-                + (first.seed() + seeds - 1)
+        out.println("Root mean square error and share covered by U95, seeds " + seeds.first() + " to " + seeds.last()
                 + ". q: step of the display; bound: Cramer-Rao with every angle known, for the high spot's angle"
                 + " by the readings alone, and with the windows that marks told to the nearest reading leave.");
         out.printf(
@@ -97,7 +88,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
         Misses roundness = new Misses();
         Misses fim = new Misses();
         Misses raw = new Misses();
-        for (long seed = first.seed(); seed < first.seed() + seeds; seed++) {
+        for (long seed : seeds.all().toArray()) {
             TurnTrial trial = TurnTrials.of(kind, seed);
             Finding<Runout> finding = RunoutReader.read(
                     trial.trace(), RunoutSettings.USUAL.withMarksPerTurn(Math.max(1, trial.marksPerTurn())));

@@ -63,7 +63,7 @@ class ProofOffsetsCommandTest {
 
     @Test
     void aLineForEachKindAndMistake_andTheSeeds() {
-        run("proof", "offsets", "--setups", "20", "--first", "7");
+        run("proof", "offsets", "--seeds", "20", "--first", "7");
         List<String> lines = out.toString().lines().toList();
         assertEquals(
                 ProofOffsetsCommand.trials().size() + Mistake.values().length + Slip.values().length + 8,
@@ -75,7 +75,7 @@ class ProofOffsetsCommandTest {
 
     @Test
     void noSetUpsAreWrongUse() {
-        assertEquals(ExitStatus.WRONG_USE, run("proof", "offsets", "--setups", "0"));
-        assertTrue(err.toString().contains("--setups must be 1 or more, not 0"), err::toString);
+        assertEquals(ExitStatus.WRONG_USE, run("proof", "offsets", "--seeds", "0"));
+        assertTrue(err.toString().contains("--seeds 0: at least one trial is needed"), err::toString);
     }
 }
