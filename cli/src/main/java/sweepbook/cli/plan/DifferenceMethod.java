@@ -1,16 +1,15 @@
 package sweepbook.cli.plan;
 
-import java.util.ArrayList;
 import java.util.List;
+import sweepbook.analysis.offset.Touch;
 import sweepbook.analysis.offset.TouchPair;
-import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /**
  * Second feature less first.
  *
  * @param repeats how often both are touched, one after the other
  */
-public record DifferenceMethod(int repeats) implements Method {
+public record DifferenceMethod(int repeats) implements Repeated {
     static final String WORD = "difference";
 
     static final String WRONG_RADIUS =
@@ -22,25 +21,13 @@ public record DifferenceMethod(int repeats) implements Method {
     }
 
     @Override
-    public String inWords() {
-        return word() + Repeated.inWords(repeats);
-    }
-
-    @Override
-    public void check(List<PlannedTouch> touches) {
-        Repeated.check(this, touches, repeats);
-    }
-
-    @Override
-    public Measurement of(List<MadeTouch> touches) {
-        TouchPair pair = new TouchPair(Repeated.first(touches), Repeated.second(touches));
+    public Measurement of(List<Touch> first, List<Touch> second) {
+        TouchPair pair = new TouchPair(first, second);
         return new Measurement(pair::offset, pair::warnings);
     }
 
     @Override
-    public List<String> unnoticed() {
-        List<String> mistakes = new ArrayList<>(Repeated.unnoticed(repeats));
-        mistakes.add(WRONG_RADIUS);
-        return mistakes;
+    public String neverNoticed() {
+        return WRONG_RADIUS;
     }
 }

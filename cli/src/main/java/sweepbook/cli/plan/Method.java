@@ -6,8 +6,7 @@ import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /** How touches become an offset: all that differs from one way to the next is here. */
 public sealed interface Method
-        permits DifferenceMethod,
-                ReversalMethod,
+        permits Repeated,
                 BracketMethod,
                 AxisToFeatureMethod,
                 AlignmentMethod,

@@ -1,8 +1,8 @@
 package sweepbook.cli.plan;
 
-import java.util.ArrayList;
 import java.util.List;
 import sweepbook.analysis.offset.Reversal;
+import sweepbook.analysis.offset.Touch;
 import sweepbook.cli.plan.TouchSeries.PlannedTouch;
 
 /**
@@ -10,7 +10,7 @@ import sweepbook.cli.plan.TouchSeries.PlannedTouch;
  *
  * @param repeats how often it is touched both ways
  */
-public record ReversalMethod(int repeats) implements Method {
+public record ReversalMethod(int repeats) implements Repeated {
     static final String WORD = "reversal";
 
     static final String NOT_HALF_A_TURN =
@@ -22,13 +22,8 @@ public record ReversalMethod(int repeats) implements Method {
     }
 
     @Override
-    public String inWords() {
-        return word() + Repeated.inWords(repeats);
-    }
-
-    @Override
     public void check(List<PlannedTouch> touches) {
-        Repeated.check(this, touches, repeats);
+        Repeated.super.check(touches);
         if (!touches.get(0).feature().equals(touches.get(1).feature())) {
             throw new IllegalArgumentException("a reversal touches one feature twice; these are "
                     + touches.get(0).feature().name() + " and "
@@ -37,15 +32,13 @@ public record ReversalMethod(int repeats) implements Method {
     }
 
     @Override
-    public Measurement of(List<MadeTouch> touches) {
-        Reversal reversal = new Reversal(Repeated.first(touches), Repeated.second(touches));
+    public Measurement of(List<Touch> first, List<Touch> second) {
+        Reversal reversal = new Reversal(first, second);
         return new Measurement(reversal::eccentricity, reversal::warnings);
     }
 
     @Override
-    public List<String> unnoticed() {
-        List<String> mistakes = new ArrayList<>(Repeated.unnoticed(repeats));
-        mistakes.add(NOT_HALF_A_TURN);
-        return mistakes;
+    public String neverNoticed() {
+        return NOT_HALF_A_TURN;
     }
 }
