@@ -3,12 +3,10 @@ package sweepbook.cli.live;
 import java.time.Duration;
 import java.util.Random;
 import sweepbook.acquisition.source.Event;
-import sweepbook.acquisition.source.ReadingSource;
-import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 
 /** An indicator whose contact stands on a level, with noise and steps of a micrometre. */
-final class StandingSource implements ReadingSource {
+final class StandingSource extends MicrometreSource {
     private final Random random;
     private double level_mm;
     private int readings;
@@ -28,27 +26,4 @@ final class StandingSource implements ReadingSource {
         double shown_mm = Math.rint(1000 * (level_mm + 0.0005 * random.nextGaussian())) / 1000;
         return new Event.ReadingTaken(new Reading(0.04 * readings++, shown_mm));
     }
-
-    @Override
-    public String name() {
-        return "standing:";
-    }
-
-    @Override
-    public LengthUnit unit() {
-        return LengthUnit.MM;
-    }
-
-    @Override
-    public double resolution_mm() {
-        return 0.001;
-    }
-
-    @Override
-    public boolean hasMarks() {
-        return false;
-    }
-
-    @Override
-    public void close() {}
 }

@@ -6,15 +6,13 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import sweepbook.acquisition.source.Event;
-import sweepbook.acquisition.source.ReadingSource;
-import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.simulator.job.JoineryScenario;
 import sweepbook.simulator.job.VirtualJob;
 import sweepbook.simulator.job.VirtualTouch;
 
 /** The virtual joinery's indicator without a link: what the technician does, and standing readings in between. */
-final class VirtualSource implements ReadingSource {
+final class VirtualSource extends MicrometreSource {
     private final VirtualJob job;
     private final Deque<Event> events = new ArrayDeque<>();
     private final List<Reading> given = new ArrayList<>();
@@ -76,27 +74,4 @@ final class VirtualSource implements ReadingSource {
         }
         return event;
     }
-
-    @Override
-    public String name() {
-        return "virtual:";
-    }
-
-    @Override
-    public LengthUnit unit() {
-        return LengthUnit.MM;
-    }
-
-    @Override
-    public double resolution_mm() {
-        return 0.001;
-    }
-
-    @Override
-    public boolean hasMarks() {
-        return false;
-    }
-
-    @Override
-    public void close() {}
 }
