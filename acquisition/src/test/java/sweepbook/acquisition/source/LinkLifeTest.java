@@ -13,13 +13,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
-import org.junit.jupiter.api.Assumptions;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.FutureTask;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import sweepbook.acquisition.link.LinkAddress;
@@ -47,8 +50,7 @@ class LinkLifeTest {
     private static final Duration SECOND = Duration.ofSeconds(1);
     static final Duration PATIENCE = Duration.ofSeconds(20);
 
-    /** Takes ten seconds of waiting, so it runs beside the other tests. */
-    private static Optional<Process> cutCable = Optional.empty();
+    private static final FutureTask<Told> vanished = new FutureTask<>(LinkLifeTest::vanish);
 
     private final SetClock setClock = new SetClock();
 
@@ -228,63 +230,43 @@ class LinkLifeTest {
         assertEquals(3, events.size(), events.toString());
     }
 
+    /** Waits for what {@link #vanished} tells, beside the other tests. */
     @BeforeAll
-    static void startCuttingTheCable() {
-        String java = ProcessHandle.current().info().command().orElseThrow();
-        String run = "ip link set lo up && exec \"$0\" -cp \"$1\" "
-                + CutCable.class.getName().replace("$", "\\$");
-        // In a network of its own, which needs no rights that the person has not.
-        List<String> command = List.of("unshare", "-rn", "sh", "-c", run, java, System.getProperty("java.class.path"));
-        try {
-            cutCable = Optional.of(
-                    new ProcessBuilder(command).redirectErrorStream(true).start());
-        } catch (IOException noSuchProgram) {
-            // The test that waits for it is then skipped.
+    static void letAPeerVanish() {
+        Thread watch = new Thread(vanished, "vanished peer");
+        watch.setDaemon(true);
+        watch.start();
+    }
+
+    /** What was told, and how long after the peer had vanished. */
+    private record Told(LinkLost lost, double after_s) {}
+
+    private static Told vanish() throws IOException {
+        Clock clock = Clock.system();
+        try (VanishingPeer peer = VanishingPeer.start();
+                ReadingSource source =
+                        ReadingSources.open(LinkAddress.parse(peer.link()), Optional.of(PLAIN), clock, PATIENCE)) {
+            await(ReadingTaken.class, source);
+            peer.vanish();
+            double vanished_s = clock.monotonic_s();
+            await(Silence.class, source);
+            LinkLost lost = await(LinkLost.class, source);
+            return new Told(lost, clock.monotonic_s() - vanished_s);
         }
     }
 
     /** A cable is cut behind the next box: no packet comes back, and nobody says that the connection is over. */
     @Test
+    @EnabledOnOs(OS.LINUX)
     @Order(Integer.MAX_VALUE)
-    void aConnectionWhosePeerVanishedWithoutAWordIsToldWithinFifteenSeconds() throws Exception {
-        Assumptions.assumeTrue(cutCable.isPresent(), "there is no unshare here");
-        Process process = cutCable.get();
-        String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-        int status = process.waitFor();
-        Assumptions.assumeTrue(status == 0 || said.contains(CutCable.BEGUN), "no network of its own: " + said);
-        assertTrue(said.contains("Connection timed out"), said);
-        double told_s =
-                Double.parseDouble(said.strip().lines().reduce((a, b) -> b).orElseThrow());
-        assertTrue(told_s > 5 && told_s < 15, said);
-    }
-
-    /** Cuts the loopback interface of its network under an open connection. */
-    static final class CutCable {
-        static final String BEGUN = "connected";
-
-        private CutCable() {}
-
-        public static void main(String[] args) throws Exception {
-            try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress());
-                    ReadingSource source = ReadingSources.open(
-                            LinkAddress.parse("tcp:127.0.0.1:" + server.getLocalPort()),
-                            Optional.of(PLAIN),
-                            Clock.system(),
-                            PATIENCE);
-                    Socket device = server.accept()) {
-                write(device, "+001.000\r\n");
-                await(ReadingTaken.class, source);
-                System.out.println(BEGUN);
-                double cut_s = System.nanoTime() / 1e9;
-                new ProcessBuilder("ip", "link", "set", "lo", "down")
-                        .inheritIO()
-                        .start()
-                        .waitFor();
-                await(Silence.class, source);
-                System.out.println(await(LinkLost.class, source).why());
-                System.out.println(System.nanoTime() / 1e9 - cut_s);
-                System.exit(0);
-            }
+    void aConnectionWhosePeerVanishedWithoutAWordIsToldWithinFifteenSeconds() throws Throwable {
+        Told told;
+        try {
+            told = vanished.get();
+        } catch (ExecutionException e) {
+            throw e.getCause();
         }
+        assertTrue(told.lost().why().contains("Connection timed out"), told.toString());
+        assertTrue(told.after_s() > 5 && told.after_s() < 15, told.toString());
     }
 }
