@@ -3,38 +3,24 @@ package sweepbook.cli.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
 import java.io.StringReader;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
-import java.util.stream.Stream;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.xml.sax.InputSource;
-import picocli.CommandLine;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.book.JoineryBook;
 import sweepbook.cli.plan.Plans;
 
-class HistoryCommandTest {
+class HistoryCommandTest extends RunsCommands {
     @TempDir
     private Path folder;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(Object... arguments) {
-        CommandLine line = Sweepbook.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-        return line.execute(
-                Stream.concat(Stream.of("history"), Stream.of(arguments).map(Object::toString))
-                        .toArray(String[]::new));
-    }
 
     /** Book of a machine whose true lengths are drawn from the seed. */
     private Path book(String name, long seed, String begun) throws Exception {
@@ -50,7 +36,10 @@ class HistoryCommandTest {
         Path march = book("march.book", 5, "2026-03-02T08:00:00Z");
         Path april = book("april.book", 5, "2026-04-06T08:00:00Z");
         Path page = folder.resolve("history.html");
-        assertEquals(ExitStatus.NOT_DETERMINED, run(may, march, april, "--out", page), "Z is measured in no book");
+        assertEquals(
+                ExitStatus.NOT_DETERMINED,
+                run("history", may, march, april, "--out", page),
+                "Z is measured in no book");
         List<String> lines = out.toString().lines().toList();
         assertEquals("Swivel axis to spindle, along X (swivel-axis-to-spindle)", lines.get(0));
         assertTrue(lines.get(2).startsWith("  2026-03-02") && lines.get(2).endsWith(march.toString()), lines.get(2));
@@ -72,7 +61,7 @@ class HistoryCommandTest {
         String plan = Plans.text("joinery-head").replace("BH-2-0417", "BH-3-0998");
         BookFile.begin(other, Clock.system(), new BookEvent.Begun("1", plan, "text-mm-stream", "", ""))
                 .close();
-        assertEquals(ExitStatus.WRONG_USE, run(one, other));
+        assertEquals(ExitStatus.WRONG_USE, run("history", one, other));
         assertEquals(
                 "sweepbook: " + other + ": is of the machine BH-3-0998, but " + one
                         + " of BH-2-0417; give books of one machine" + System.lineSeparator(),

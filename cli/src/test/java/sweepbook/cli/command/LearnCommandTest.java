@@ -4,28 +4,15 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 
-class LearnCommandTest {
+class LearnCommandTest extends RunsCommands {
     @TempDir
     Path folder;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... args) {
-        CommandLine commandLine = Sweepbook.commandLine();
-        commandLine.setOut(new PrintWriter(out, true));
-        commandLine.setErr(new PrintWriter(err, true));
-        return commandLine.execute(args);
-    }
 
     private String recorded(String format) throws IOException {
         StringBuilder text = new StringBuilder();
@@ -40,23 +27,23 @@ class LearnCommandTest {
         String heard = recorded("P %+08.3f mm\r\n");
         String profile = folder.resolve("learned.json").toString();
         String trace = folder.resolve("t.csv").toString();
-        assertEquals(0, run("learn", "replay:" + heard, "--out", profile), err.toString());
+        assertEquals(0, execute("learn", "replay:" + heard, "--out", profile), err.toString());
         assertEquals(
                 10, err.toString().lines().filter(line -> line.startsWith("  ")).count(), err.toString());
-        assertEquals(0, run("trace", "replay:" + heard, "--profile", profile, "--out", trace), err.toString());
+        assertEquals(0, execute("trace", "replay:" + heard, "--profile", profile, "--out", trace), err.toString());
         assertTrue(out.toString().contains(": 50 readings"), out.toString());
-        assertEquals(2, run("learn", "replay:" + heard, "--out", profile));
+        assertEquals(2, execute("learn", "replay:" + heard, "--out", profile));
         assertTrue(err.toString().contains("is there already"), err.toString());
     }
 
     @Test
     void whatFitsTwiceIsRefusedWithWhatToDo() throws IOException {
         String heard = recorded("%+.3f\r\n");
-        assertEquals(1, run("learn", "replay:" + heard));
+        assertEquals(1, execute("learn", "replay:" + heard));
         assertTrue(err.toString().contains("say --unit mm or --unit in"), err.toString());
         assertEquals("", out.toString());
-        assertEquals(0, run("learn", "replay:" + heard, "--unit", "in"), err.toString());
+        assertEquals(0, execute("learn", "replay:" + heard, "--unit", "in"), err.toString());
         assertTrue(out.toString().contains("\"resolution\" : 0.001"), out.toString());
-        assertEquals(2, run("learn", "replay:" + heard, "--unit", "furlong"));
+        assertEquals(2, execute("learn", "replay:" + heard, "--unit", "furlong"));
     }
 }

@@ -3,8 +3,6 @@ package sweepbook.cli.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -14,19 +12,9 @@ import sweepbook.cli.proof.Mistake;
 import sweepbook.cli.proof.Slip;
 import sweepbook.cli.proof.Trial;
 
-class ProofOffsetsCommandTest {
+class ProofOffsetsCommandTest extends RunsCommands {
     private static final int SETUPS = 200;
     private static final long FIRST_SEED = 500;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... arguments) {
-        return Sweepbook.commandLine()
-                .setOut(new PrintWriter(out))
-                .setErr(new PrintWriter(err))
-                .execute(arguments);
-    }
 
     /** Simulated truth, by the simulator's bodies: 93 to 97 % widened by three deviations of 200 counts. */
     @ParameterizedTest
@@ -63,7 +51,7 @@ class ProofOffsetsCommandTest {
 
     @Test
     void aLineForEachKindAndMistake_andTheSeeds() {
-        run("proof", "offsets", "--seeds", "20", "--first", "7");
+        execute("proof", "offsets", "--seeds", "20", "--first", "7");
         List<String> lines = out.toString().lines().toList();
         assertEquals(
                 ProofOffsetsCommand.trials().size() + Mistake.values().length + Slip.values().length + 8,
@@ -75,7 +63,7 @@ class ProofOffsetsCommandTest {
 
     @Test
     void noSetUpsAreWrongUse() {
-        assertEquals(ExitStatus.WRONG_USE, run("proof", "offsets", "--seeds", "0"));
+        assertEquals(ExitStatus.WRONG_USE, execute("proof", "offsets", "--seeds", "0"));
         assertTrue(err.toString().contains("--seeds 0: at least one trial is needed"), err::toString);
     }
 }

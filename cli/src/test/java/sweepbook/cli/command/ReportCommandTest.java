@@ -3,8 +3,6 @@ package sweepbook.cli.command;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -12,7 +10,6 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
 import sweepbook.acquisition.journal.JournalCheck;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.acquisition.trace.TraceCsvWriter;
@@ -22,19 +19,9 @@ import sweepbook.cli.plan.Plans;
 import sweepbook.simulator.trial.SweepKind;
 import sweepbook.simulator.trial.SweepTrials;
 
-class ReportCommandTest {
+class ReportCommandTest extends RunsCommands {
     @TempDir
     private Path folder;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(Object... arguments) {
-        CommandLine line = Sweepbook.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(err));
-        return line.execute(
-                Stream.concat(Stream.of("report"), Stream.of(arguments).map(Object::toString))
-                        .toArray(String[]::new));
-    }
 
     private Path trace() throws Exception {
         Path csv = folder.resolve("sweep.csv");
@@ -52,7 +39,7 @@ class ReportCommandTest {
     @Test
     void aBookBecomesAPageBesideItWithItsHash() throws Exception {
         Path file = book();
-        assertEquals(ExitStatus.NOT_DETERMINED, run(file), "nothing has been measured yet");
+        assertEquals(ExitStatus.NOT_DETERMINED, run("report", file), "nothing has been measured yet");
         Path page = folder.resolve("router.html");
         assertEquals(page + System.lineSeparator(), out.toString());
         assertTrue(Files.readString(page).contains(JournalCheck.of(file).hash()));
@@ -60,7 +47,7 @@ class ReportCommandTest {
 
     @Test
     void aTraceBecomesAPageBesideIt() throws Exception {
-        assertEquals(ExitStatus.DONE, run(trace()), err::toString);
+        assertEquals(ExitStatus.DONE, run("report", trace()), err::toString);
         assertTrue(Files.readString(folder.resolve("sweep.html")).contains("<svg"));
     }
 
@@ -69,7 +56,7 @@ class ReportCommandTest {
         Path csv = trace();
         Path page = folder.resolve("page.html");
         Files.writeString(page, "old");
-        assertEquals(ExitStatus.DONE, run(csv, "--out", page), err::toString);
+        assertEquals(ExitStatus.DONE, run("report", csv, "--out", page), err::toString);
         assertTrue(Files.readString(page).startsWith("<!DOCTYPE html>"));
         try (Stream<Path> files = Files.list(folder)) {
             assertEquals(
@@ -82,7 +69,7 @@ class ReportCommandTest {
     void thePageNeverTakesThePlaceOfItsSource() throws Exception {
         Path csv = trace();
         byte[] before = Files.readAllBytes(csv);
-        assertEquals(ExitStatus.WRONG_USE, run(csv, "--out", csv));
+        assertEquals(ExitStatus.WRONG_USE, run("report", csv, "--out", csv));
         assertEquals(
                 "sweepbook: " + csv + ": is what is to be reported; name another file with --out"
                         + System.lineSeparator(),
@@ -93,7 +80,7 @@ class ReportCommandTest {
     @Test
     void whatIsNotThereIsSaidInOneLine() {
         Path missing = folder.resolve("none.book");
-        assertEquals(ExitStatus.WRONG_USE, run(missing));
+        assertEquals(ExitStatus.WRONG_USE, run("report", missing));
         assertEquals(
                 "sweepbook: " + missing + ": no such book or trace file; check the name" + System.lineSeparator(),
                 err.toString());
@@ -102,7 +89,7 @@ class ReportCommandTest {
     @Test
     void aFolderThatIsNotThereIsSaidInOneLine() throws Exception {
         Path page = folder.resolve("none").resolve("page.html");
-        assertEquals(ExitStatus.WRONG_USE, run(trace(), "--out", page));
+        assertEquals(ExitStatus.WRONG_USE, run("report", trace(), "--out", page));
         assertEquals(
                 "sweepbook: " + page + ": its folder does not exist; make the folder first" + System.lineSeparator(),
                 err.toString());
@@ -112,7 +99,7 @@ class ReportCommandTest {
     void aBookThatWasTamperedWithIsNotReported() throws Exception {
         Path file = book();
         Files.writeString(file, Files.readString(file).replace("BH-2-0417", "BH-2-0418"));
-        assertEquals(ExitStatus.WRONG_USE, run(file));
+        assertEquals(ExitStatus.WRONG_USE, run("report", file));
         assertTrue(err.toString().contains(file + ", line 2: "), err::toString);
     }
 }

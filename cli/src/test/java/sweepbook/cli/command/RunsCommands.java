@@ -2,6 +2,7 @@ package sweepbook.cli.command;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.util.stream.Stream;
 import picocli.CommandLine;
 
 /** Runs commands as the program does, and keeps what they print. */
@@ -15,5 +16,11 @@ abstract class RunsCommands {
         commandLine.setOut(new PrintWriter(out, true));
         commandLine.setErr(new PrintWriter(err, true));
         return commandLine.execute(args);
+    }
+
+    /** The same where some arguments are files. */
+    final int run(String command, Object... arguments) {
+        return execute(Stream.concat(Stream.of(command), Stream.of(arguments).map(Object::toString))
+                .toArray(String[]::new));
     }
 }
