@@ -26,6 +26,9 @@ final class Cadence {
     /** Neighbours that both change, among all changes of a slow display: what a loss or a spike makes of it. */
     private static final double MOST_AT_ONCE = 0.05;
 
+    /** In resolutions: a lone reading so far off is a spike where the display repeats itself. */
+    private static final double LONE = 3.5;
+
     private Cadence() {}
 
     /**
@@ -35,8 +38,8 @@ final class Cadence {
      */
     record Restored(ReadingStore.Entries entries, int repeats) {}
 
-    static Restored restored(ReadingStore.Entries entries) {
-        return fresh(spread(entries));
+    static Restored restored(ReadingStore.Entries entries, double resolution_mm) {
+        return fresh(spread(entries), LONE * resolution_mm);
     }
 
     /** Puts the readings back on the device's even cadence where the link has delayed them unevenly. */
@@ -178,31 +181,43 @@ final class Cadence {
     }
 
     /** Keeps what the display showed anew, where it sends every value more than once: then no two neighbours both change. */
-    private static Restored fresh(ReadingStore.Entries entries) {
+    private static Restored fresh(ReadingStore.Entries entries, double lone_mm) {
         double[] y = entries.reading_mm();
         int changes = 0;
         int atOnce = 0;
         int[] gaps = new int[y.length];
         int last = -MOST_REPEATS - 1;
         int n = 0;
+        double shown = y.length == 0 ? 0 : y[0];
         for (int i = 1; i < y.length; i++) {
-            if (y[i] != y[i - 1]) {
+            if (y[i] != shown && !isLone(y, i, lone_mm)) {
                 changes++;
                 atOnce += i - last == 1 ? 1 : 0;
                 if (i - last <= MOST_REPEATS) {
                     gaps[n++] = i - last;
                 }
                 last = i;
+                shown = y[i];
             }
         }
         if (changes < FEWEST_CHANGES || n < FEWEST_CHANGES / 2 || atOnce > MOST_AT_ONCE * changes) {
             return new Restored(entries, 1);
         }
         Arrays.sort(gaps, 0, n);
-        return kept(entries, gaps[n / 4]);
+        return kept(entries, gaps[n / 4], lone_mm);
     }
 
-    private static Restored kept(ReadingStore.Entries entries, int repeats) {
+    /** Whether a reading stands out from both its neighbours, which a display that repeats itself shows of spikes only. */
+    private static boolean isLone(double[] y, int i, double lone_mm) {
+        if (i + 1 >= y.length) {
+            return false;
+        }
+        double before = y[i] - y[i - 1];
+        double after = y[i] - y[i + 1];
+        return before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > lone_mm;
+    }
+
+    private static Restored kept(ReadingStore.Entries entries, int repeats, double lone_mm) {
         double[] t = entries.time_s();
         double[] y = entries.reading_mm();
         double[] time = new double[t.length];
@@ -210,7 +225,8 @@ final class Cadence {
         int n = 0;
         int last = 0;
         for (int i = 0; i < t.length; i++) {
-            if (i == 0 || y[i] != y[i - 1] || i - last >= repeats) {
+            boolean anew = n == 0 || y[i] != reading[n - 1] || i - last >= repeats;
+            if (anew && (i == 0 || !isLone(y, i, lone_mm))) {
                 time[n] = t[i];
                 reading[n++] = y[i];
                 last = i;

@@ -33,10 +33,10 @@ final class SweepAnalysis {
     private final List<String> warnings = new ArrayList<>();
 
     SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, LengthWords words) {
-        this.readings = Cadence.restored(entries);
         this.told = told;
         this.q = words.resolution_mm();
         this.words = words;
+        this.readings = Cadence.restored(entries, q);
     }
 
     SweepFindings findings() {
