@@ -24,8 +24,14 @@ final class PassFinder {
 
     private static final double FREE_s = 0.4;
 
-    /** A pass to fit: readings from (inclusive) to (exclusive) about the rough top. */
-    record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops) {}
+    /**
+     * A pass to fit: readings from (inclusive) to (exclusive) about the rough top.
+     *
+     * @param stops of the hand on the flank
+     * @param pauses as near to the crest as noise tells: the hand stood there, or went slowly over the crest
+     */
+    record Window(
+            int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
 
     private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm) {
         double fall_mm() {
@@ -168,8 +174,14 @@ final class PassFinder {
         int left = reach(top, -1, Math.min(top.leftFall_mm(), LOPSIDED * top.rightFall_mm()));
         int right = reach(top, +1, Math.min(top.rightFall_mm(), LOPSIDED * top.leftFall_mm()));
         List<Still> stops = new ArrayList<>();
+        List<Still> pauses = new ArrayList<>();
         for (Still still : stills) {
-            if (still.to() > left && still.from() <= right && stands(still, top, left, right)) {
+            if (still.to() <= left || still.from() > right || !lasts(still, top, left, right)) {
+                continue;
+            }
+            if (top.level_mm() - still.level_mm() <= leastMove_mm) {
+                pauses.add(still);
+            } else {
                 // Deep on the flank a stop parts the pass from what was before or after it, the press-in say.
                 boolean deep = top.level_mm() - still.level_mm() > DEEP * top.fall_mm();
                 if (deep && still.to() < top.index()) {
@@ -182,11 +194,12 @@ final class PassFinder {
                 }
             }
         }
-        return new Window(left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops);
+        return new Window(
+                left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops, pauses);
     }
 
-    /** Whether a still stretch is a stop of the hand rather than the slow change of the reading of an even pass. */
-    private boolean stands(Still still, Top top, int left, int right) {
+    /** Whether a still stretch lasts longer than the slow change of the reading of an even pass. */
+    private boolean lasts(Still still, Top top, int left, int right) {
         double[] t = trace.time_s();
         int end = still.from() + still.to() < 2 * top.index() ? left : right;
         double half_s = Math.abs(t[end] - t[top.index()]);
@@ -195,7 +208,7 @@ final class PassFinder {
         // Time in which an even pass crosses the band about this level, its drop growing with the square of time.
         double band = band_mm(trace);
         double even_s = half_s * (Math.sqrt((below + band) / fall) - Math.sqrt(Math.max(0, below - band) / fall));
-        return still.seconds(trace) > 2 * even_s + 0.1 && below > leastMove_mm;
+        return still.seconds(trace) > 2 * even_s + 0.1;
     }
 
     /** The last reading on one side that belongs to the same motion as the crossing. */

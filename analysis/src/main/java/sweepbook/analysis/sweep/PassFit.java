@@ -79,7 +79,8 @@ final class PassFit {
             return;
         }
         double top = logShare[bestAt];
-        logEvidence = top
+        logEvidence = readings.logPrior()
+                + top
                 + FastMath.log(
                         Arrays.stream(logShare).map(s -> FastMath.exp(s - top)).sum());
         double[] tried = Arrays.stream(logShare).filter(Double::isFinite).toArray();

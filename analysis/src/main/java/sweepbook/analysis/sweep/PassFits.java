@@ -39,24 +39,30 @@ final class PassFits {
         double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
         Arrays.fill(hands, 1.0 / hands.length);
         List<PassFit> first = new ArrayList<>();
+        List<List<PassReadings>> ways = new ArrayList<>();
         for (PassFinder.Window w : finder.windows()) {
-            PassReadings all = new PassReadings(trace, w.from(), w.to(), w.top(), w.stops());
-            if (all.size() >= PassFit.FEWEST) {
-                PassReadings pass =
-                        rest > AVERAGES * resolution_mm ? all.averaged(MOST_FITTED) : all.every(MOST_FITTED);
-                fit(pass, rest).map(f -> inClicks(f, rest)).ifPresent(first::add);
-            }
+            List<PassReadings> each = ways(w, rest);
+            each.stream()
+                    .flatMap(r -> fit(r, rest).stream())
+                    .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
+                    .map(f -> inClicks(f, rest))
+                    .ifPresent(best -> {
+                        first.add(best);
+                        ways.add(each);
+                    });
         }
         learnUnevenness(first);
         double squares = 0;
         double weight = 0;
-        for (PassFit fit : first) {
+        for (int i = 0; i < first.size(); i++) {
+            PassFit fit = first.get(i);
+            List<PassReadings> way = ways.get(i);
             double own = Math.max(perReading_mm2(fit) - resolution_mm * resolution_mm / 12, 0);
             double sigma =
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
-            fit(fit.readings(), sigma).map(f -> f.orElse(others(f, sigma))).ifPresent(fits::add);
+            fit(fit.readings(), sigma).map(f -> f.orElse(others(f, way, sigma))).ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
     }
@@ -94,14 +100,44 @@ final class PassFits {
         }
     }
 
-    /** Other counts of the clicks of a pass; none where it is not counted. */
-    private List<PassFit> others(PassFit fit, double sigma) {
+    /** What the hand may have done in a window: it moved on, or it paused near the crest, once or each time it seems so. */
+    private List<PassReadings> ways(PassFinder.Window window, double rest) {
+        List<List<Still>> pauses = new ArrayList<>();
+        pauses.add(List.of());
+        List<Still> all = new ArrayList<>();
+        for (Still pause : window.pauses()) {
+            Still core = core(pause, rest);
+            all.add(core);
+            pauses.add(List.of(core));
+        }
+        if (all.size() > 1) {
+            pauses.add(all);
+        }
+        return pauses.stream()
+                .map(p -> new PassReadings(trace, window.from(), window.to(), window.top(), window.stops(), p))
+                .filter(readings -> readings.size() >= PassFit.FEWEST)
+                .map(readings ->
+                        rest > AVERAGES * resolution_mm ? readings.averaged(MOST_FITTED) : readings.every(MOST_FITTED))
+                .toList();
+    }
+
+    /** Without the motion before and after. */
+    private Still core(Still pause, double rest) {
+        double variance_mm2 = rest * rest + resolution_mm * resolution_mm / 12;
+        return Levels.of(trace, pause.from(), pause.to(), variance_mm2).stream()
+                .max((x, y) -> Integer.compare(x.to() - x.from(), y.to() - y.from()))
+                .orElse(pause);
+    }
+
+    /** Other explanations of a pass: other counts of its clicks, or other pauses of the hand. */
+    private List<PassFit> others(PassFit fit, List<PassReadings> ways, double sigma) {
         Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm);
-        return fit.readings().isCounted()
-                ? ClickPath.others(fit, rounding).stream()
-                        .flatMap(r -> fit(r, sigma).stream())
-                        .toList()
-                : List.of();
+        List<PassReadings> others =
+                fit.readings().isCounted() ? ClickPath.others(fit, rounding) : ways;
+        return others.stream()
+                .filter(r -> r != fit.readings())
+                .flatMap(r -> fit(r, sigma).stream())
+                .toList();
     }
 
     /** The same pass counted in clicks where that explains it clearly better than time does. */
@@ -111,11 +147,11 @@ final class PassFits {
             return inTime;
         }
         PassReadings time = inTime.readings();
-        PassReadings all = new PassReadings(trace, time.from, time.to, time.top, List.of()).every(MOST_DECODED);
+        PassReadings all = new PassReadings(trace, time.from, time.to, time.top, List.of(), List.of()).every(MOST_DECODED);
         Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
         for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
             PassFit best = clicks.get();
-            Optional<PassFit> better = others(best, rest).stream()
+            Optional<PassFit> better = others(best, List.of(), rest).stream()
                     .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
                     .filter(other -> other.logEvidence() > best.logEvidence() + 0.1);
             if (better.isEmpty()) {

@@ -2,11 +2,15 @@ package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
 import java.util.List;
+import org.hipparchus.util.FastMath;
 
 /**
  * The readings of one pass, ready to be fitted: spikes left out, stops of the hand cut out of the time, time from -1 to 1.
  */
 final class PassReadings {
+    /** Share of the hands that pause while they cross the crest. */
+    private static final double PAUSES = 0.2;
+
     final int from;
     final int to;
     final int top;
@@ -22,12 +26,14 @@ final class PassReadings {
     private final int topAt;
     private final int perReading;
     private final boolean counted;
+    private final int pauses;
 
     /**
      * @param stops stretches within the pass in which the hand stood: their time is taken out, and their readings but
      *     for the first
+     * @param pauses more such stretches, of which the readings stay
      */
-    PassReadings(CleanTrace trace, int from, int to, int top, List<Still> stops) {
+    PassReadings(CleanTrace trace, int from, int to, int top, List<Still> stops, List<Still> pauses) {
         this.from = from;
         this.to = to;
         this.top = top;
@@ -38,13 +44,17 @@ final class PassReadings {
         int n = 0;
         double removed_s = 0;
         int stop = 0;
+        int pause = 0;
         int topAt = 0;
         for (int i = from; i < to; i++) {
             while (stop < stops.size() && i >= stops.get(stop).to()) {
                 stop++;
             }
+            while (pause < pauses.size() && i >= pauses.get(pause).to()) {
+                pause++;
+            }
             boolean standing = stop < stops.size() && i > stops.get(stop).from();
-            if (standing) {
+            if (standing || pause < pauses.size() && i > pauses.get(pause).from()) {
                 removed_s += trace.time_s()[i] - trace.time_s()[i - 1];
             }
             if (i <= top) {
@@ -66,6 +76,7 @@ final class PassReadings {
         this.topAt = topAt;
         perReading = 1;
         counted = false;
+        this.pauses = pauses.size();
         perUnit = n == 0 ? 1 : Math.max((time[n - 1] - time[0]) / 2, 1e-9);
         middle = n == 0 ? 0 : (time[0] + time[n - 1]) / 2;
         normalise();
@@ -83,6 +94,7 @@ final class PassReadings {
         topAt = source.topAt;
         perReading = source.perReading;
         counted = true;
+        pauses = source.pauses;
         topLine_mm = source.topLine_mm;
         time = counts.clone();
         perUnit = Math.max((time[time.length - 1] - time[0]) / 2, 1e-9);
@@ -133,6 +145,7 @@ final class PassReadings {
             }
         }
         counted = source.counted;
+        pauses = source.pauses;
         perReading = averaged ? group * source.perReading : source.perReading;
         topAt = Math.min(source.topAt / group, n - 1);
         topLine_mm = line_mm[topAt];
@@ -145,6 +158,11 @@ final class PassReadings {
     /** The same readings with a count, never descending, in the place of time. */
     PassReadings counted(double[] counts) {
         return new PassReadings(this, counts);
+    }
+
+    /** Log of how probable it is beforehand that the hand paused as often as it is taken to have. */
+    double logPrior() {
+        return pauses * FastMath.log(PAUSES);
     }
 
     /** Whether a count of equal clicks stands in the place of time. */
