@@ -100,33 +100,34 @@ final class PassFits {
         }
     }
 
-    /** What the hand may have done in a window: it moved on, or it paused near the crest, once or each time it seems so. */
+    /** What the hand may have done in a window: it moved on, or it paused just before the crest, or just after it. */
     private List<PassReadings> ways(PassFinder.Window window, double rest) {
-        List<List<Still>> pauses = new ArrayList<>();
-        pauses.add(List.of());
-        List<Still> all = new ArrayList<>();
+        List<List<Still>> ways = new ArrayList<>();
+        ways.add(List.of());
+        double[] t = trace.time_s();
         for (Still pause : window.pauses()) {
-            Still core = core(pause, rest);
-            all.add(core);
-            pauses.add(List.of(core));
+            double moving_s = t[window.to() - 1] - t[window.from()] - pause.seconds(trace);
+            // As long as the crest itself, passed evenly, looks still.
+            double crest_s = moving_s * FastMath.sqrt(PassFinder.band_mm(trace) / window.fall_mm());
+            int from = pause.from();
+            while (from < pause.to() && t[from] - t[pause.from()] < crest_s) {
+                from++;
+            }
+            int to = pause.to();
+            while (to > from && t[pause.to() - 1] - t[to - 1] < crest_s) {
+                to--;
+            }
+            if (to > from) {
+                ways.add(List.of(new Still(from, pause.to(), pause.level_mm())));
+                ways.add(List.of(new Still(pause.from(), to, pause.level_mm())));
+            }
         }
-        if (all.size() > 1) {
-            pauses.add(all);
-        }
-        return pauses.stream()
-                .map(p -> new PassReadings(trace, window.from(), window.to(), window.top(), window.stops(), p))
+        return ways.stream()
+                .map(w -> new PassReadings(trace, window.from(), window.to(), window.top(), window.stops(), w))
                 .filter(readings -> readings.size() >= PassFit.FEWEST)
                 .map(readings ->
                         rest > AVERAGES * resolution_mm ? readings.averaged(MOST_FITTED) : readings.every(MOST_FITTED))
                 .toList();
-    }
-
-    /** Without the motion before and after. */
-    private Still core(Still pause, double rest) {
-        double variance_mm2 = rest * rest + resolution_mm * resolution_mm / 12;
-        return Levels.of(trace, pause.from(), pause.to(), variance_mm2).stream()
-                .max((x, y) -> Integer.compare(x.to() - x.from(), y.to() - y.from()))
-                .orElse(pause);
     }
 
     /** Other explanations of a pass: other counts of its clicks, or other pauses of the hand. */
