@@ -1,6 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import org.hipparchus.special.Erf;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 
@@ -14,10 +13,12 @@ import sweepbook.analysis.uncertainty.Estimate;
  * @param farthest_mm the most by which it may have missed the crest
  */
 record CrestStop(double time_s, double level_mm, double stdU_mm, double farthest_mm) {
-    /** A stop so many standard deviations above the passes' crest tells of something else. */
-    private static final double CONTRADICTS = 2;
     /** A stop may be none on the crest at all. */
     private static final double STRAY = 0.15;
+
+    private static final int NODES = 500;
+    /** In standard uncertainties of the passes. */
+    private static final double REACH = 6;
 
     /** Log density of the stop where the crest stood at this reading then; the miss is even in its logarithm. */
     double logDensity(double crest_mm) {
@@ -28,23 +29,27 @@ record CrestStop(double time_s, double level_mm, double stdU_mm, double farthest
     }
 
     /**
-     * A crest that passes tell, knowing that it does not lie below the stop: the mean of a normal distribution cut off softly
-     * there. How far below the crest people stop is not used.
+     * A crest that passes tell, with the stop for a further witness: the mean of its distribution, normal by the passes, given
+     * the stop.
      *
      * @param wander_mm standard uncertainty of what may have moved between the passes and the stop
      */
-    Estimate below(Estimate passes, double wander_mm) {
-        double variance = passes.stdU() * passes.stdU();
-        double together = FastMath.sqrt(variance + stdU_mm * stdU_mm + wander_mm * wander_mm);
-        double above = (passes.value() - level_mm) / together;
-        if (above < -CONTRADICTS) {
-            return passes;
+    Estimate beside(Estimate passes, double wander_mm) {
+        CrestStop wandered = new CrestStop(time_s, level_mm, FastMath.hypot(stdU_mm, wander_mm), farthest_mm);
+        double sum = 0;
+        double first = 0;
+        double second = 0;
+        for (int k = -NODES; k <= NODES; k++) {
+            double z = REACH * k / NODES;
+            double w = FastMath.exp(-z * z / 2 + wandered.logDensity(passes.value() + z * passes.stdU()));
+            sum += w;
+            first += w * z;
+            second += w * z * z;
         }
-        double share = variance / together;
-        double rise = 2
-                * FastMath.exp(-above * above / 2)
-                / (FastMath.sqrt(2 * FastMath.PI) * Erf.erfc(-above / FastMath.sqrt(2)));
-        double left = variance - share * share * rise * (rise + above);
-        return new Estimate(passes.value() + share * rise, FastMath.sqrt(left), passes.degreesOfFreedom());
+        double mean = first / sum;
+        return new Estimate(
+                passes.value() + mean * passes.stdU(),
+                passes.stdU() * FastMath.sqrt(second / sum - mean * mean),
+                passes.degreesOfFreedom());
     }
 }

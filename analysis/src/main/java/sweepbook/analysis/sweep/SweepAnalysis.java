@@ -254,10 +254,10 @@ final class SweepAnalysis {
                 Math.min(z.degreesOfFreedom(), m.degreesOfFreedom())));
     }
 
-    /** The crest of the passes, which cannot lie below the stop after them. */
+    /** The crest of the passes, with the stop after them for a further witness. */
     private static Estimate withStop(CommonCrest crest, Tail tail) {
         return tail.stopOnCrest()
-                .map(stop -> stop.below(
+                .map(stop -> stop.beside(
                         crest.crest(), crest.driftStdU_mm_per_s() * Math.abs(stop.time_s() - crest.middle_s())))
                 .orElse(crest.crest());
     }
