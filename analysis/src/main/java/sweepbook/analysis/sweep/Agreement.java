@@ -14,11 +14,6 @@ final class Agreement {
     private static final double USELESS = 8;
     /** A pass may show a chip, or a turn of the hand, rather than the crest. */
     private static final double ELSEWHERE = 0.06;
-    /** The stand may still have swung in the first pass, and in the second. */
-    private static final double[] UNSETTLED = {0.1, 0.05, 0.02};
-    /** In resolutions or standard deviations of a reading. */
-    private static final double SWING = 2.5;
-
     /** In resolutions: passes that show something else lie no nearer together than this. */
     private static final double LEAST_RANGE = 20;
 
@@ -40,7 +35,6 @@ final class Agreement {
     private final double floor_mm2;
     private final double best_mm2;
     private final double range_mm;
-    private final double swing_mm;
     private final int fewestOnALine;
     private boolean[] agrees;
     private double logProbability = Double.NEGATIVE_INFINITY;
@@ -55,7 +49,6 @@ final class Agreement {
         double best = FastMath.sqrt(best_mm2);
         double low = passes.stream().mapToDouble(PassCrest::crest_mm).min().orElse(0);
         double high = passes.stream().mapToDouble(PassCrest::crest_mm).max().orElse(0);
-        swing_mm = SWING * resolution_mm;
         range_mm = Math.max(high - low, LEAST_RANGE * Math.max(resolution_mm, best));
         int telling = 0;
         for (int i = 0; i < passes.size(); i++) {
@@ -159,17 +152,9 @@ final class Agreement {
         }
         double level = sum / weight;
         double log = slope == 0 ? 0 : fewestOnALine < FEWEST_ON_A_LINE ? LINE_OF_TWO : LINE_FIRST;
-        for (int i = 0; i < passes.size(); i++) {
-            PassCrest pass = passes.get(i);
-            double u = FastMath.sqrt(pass.variance_mm2() + floor_mm2);
+        for (PassCrest pass : passes) {
             double off = pass.without(slope, anchor.time_s()) - level;
-            double settling = UNSETTLED[Math.min(i, UNSETTLED.length - 1)];
-            double far = FastMath.hypot(u, swing_mm);
-            log += FastMath.log((1 - ELSEWHERE - settling)
-                            * CrestError.density(off / u)
-                            / (u * FastMath.sqrt(2 * FastMath.PI))
-                    + settling * FastMath.exp(-off * off / (2 * far * far)) / (far * FastMath.sqrt(2 * FastMath.PI))
-                    + ELSEWHERE / range_mm);
+            log += FastMath.log((1 - ELSEWHERE) * pass.density(off, 1, floor_mm2) + ELSEWHERE / range_mm);
         }
         if (stop.isPresent()) {
             log += stop.get().logDensity(level + slope * (stop.get().time_s() - anchor.time_s()));

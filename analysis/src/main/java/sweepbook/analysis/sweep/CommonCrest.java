@@ -19,6 +19,10 @@ final class CommonCrest {
     private static final double FREEDOM = 3;
     /** Standard uncertainty of the mean of two passes that disagree, as a part of their distance: U95 reaches both. */
     private static final double DOUBT = 0.25;
+    /** The stand may still swing in the first pass, and in the second. */
+    private static final double[] UNSETTLED = {0.1, 0.05, 0.02};
+    /** By so much, in resolutions. */
+    private static final double SWING = 2.5;
     /** Model error of a pass, in resolutions. */
     private static final double FLOOR = 0.05;
 
@@ -26,10 +30,12 @@ final class CommonCrest {
     private final List<PassCrest> passes = new ArrayList<>();
     private final Agreement agreement;
     private final double floor_mm2;
+    private final double noise_mm;
     private final Estimate crest;
 
     CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double noise_mm, double resolution_mm) {
         this.fits = fits;
+        this.noise_mm = noise_mm;
         floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
         double prior = 1 / (known.spread() * known.spread());
@@ -51,7 +57,9 @@ final class CommonCrest {
                     fit.crestVarianceAtBend_mm2(),
                     fit.readings().topLine_mm,
                     noise_mm,
-                    fit.crestByBend()));
+                    fit.crestByBend(),
+                    UNSETTLED[Math.min(passes.size(), UNSETTLED.length - 1)],
+                    SWING * resolution_mm));
         }
         agreement = new Agreement(passes, stop, FLOOR * resolution_mm, resolution_mm);
         crest = combined(FastMath.sqrt(1 / information));
@@ -130,9 +138,8 @@ final class CommonCrest {
             for (int i = 0; i < passes.size(); i++) {
                 if (agreement.agrees(i)) {
                     PassCrest pass = passes.get(i);
-                    double u = ALL_WORSE[c] * FastMath.sqrt(pass.variance_mm2() + floor_mm2);
-                    double z = (pass.without(drift_mm_per_s(), middle) - crest_mm) / u;
-                    product *= CrestError.density(z) / ALL_WORSE[c];
+                    double off = pass.without(drift_mm_per_s(), middle) - crest_mm;
+                    product *= noise_mm * pass.density(off, ALL_WORSE[c], floor_mm2);
                 }
             }
             sum += product;

@@ -1,5 +1,7 @@
 package sweepbook.analysis.sweep;
 
+import org.hipparchus.util.FastMath;
+
 /**
  * What one pass says of the crest, at the curvature of the contact on which all passes agree.
  *
@@ -9,8 +11,32 @@ package sweepbook.analysis.sweep;
  * @param top_mm the highest level that its smoothed readings reach
  * @param topStdU_mm by how much noise may have raised that
  * @param byBend by how much the reading changes with the curvature
+ * @param unsettled probability that the stand still swung
+ * @param swing_mm by how much it does
  */
-record PassCrest(double time_s, double crest_mm, double variance_mm2, double top_mm, double topStdU_mm, double byBend) {
+record PassCrest(
+        double time_s,
+        double crest_mm,
+        double variance_mm2,
+        double top_mm,
+        double topStdU_mm,
+        double byBend,
+        double unsettled,
+        double swing_mm) {
+    /**
+     * Density of this pass' crest where the common crest is so far below it: it may be worse than it owns up to, and the stand
+     * may not have settled.
+     *
+     * @param worse factor on its uncertainty
+     */
+    double density(double off_mm, double worse, double floor_mm2) {
+        double u = worse * FastMath.sqrt(variance_mm2 + floor_mm2);
+        double swung = FastMath.hypot(u, swing_mm);
+        double z = off_mm / swung;
+        return ((1 - unsettled) * CrestError.density(off_mm / u) / u + unsettled * FastMath.exp(-z * z / 2) / swung)
+                / FastMath.sqrt(2 * FastMath.PI);
+    }
+
     /** The same crest with a drift taken out that counts from a given time. */
     double without(double drift_mm_per_s, double since_s) {
         return crest_mm - drift_mm_per_s * (time_s - since_s);
