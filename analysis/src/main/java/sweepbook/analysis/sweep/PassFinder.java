@@ -30,8 +30,7 @@ final class PassFinder {
      * @param stops of the hand on the flank
      * @param pauses as near to the crest as noise tells: the hand stood there, or went slowly over the crest
      */
-    record Window(
-            int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
+    record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
 
     private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm) {
         double fall_mm() {

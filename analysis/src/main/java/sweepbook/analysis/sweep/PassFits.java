@@ -133,8 +133,7 @@ final class PassFits {
     /** Other explanations of a pass: other counts of its clicks, or other pauses of the hand. */
     private List<PassFit> others(PassFit fit, List<PassReadings> ways, double sigma) {
         Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm);
-        List<PassReadings> others =
-                fit.readings().isCounted() ? ClickPath.others(fit, rounding) : ways;
+        List<PassReadings> others = fit.readings().isCounted() ? ClickPath.others(fit, rounding) : ways;
         return others.stream()
                 .filter(r -> r != fit.readings())
                 .flatMap(r -> fit(r, sigma).stream())
@@ -148,7 +147,8 @@ final class PassFits {
             return inTime;
         }
         PassReadings time = inTime.readings();
-        PassReadings all = new PassReadings(trace, time.from, time.to, time.top, List.of(), List.of()).every(MOST_DECODED);
+        PassReadings all =
+                new PassReadings(trace, time.from, time.to, time.top, List.of(), List.of()).every(MOST_DECODED);
         Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
         for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
             PassFit best = clicks.get();
