@@ -38,6 +38,7 @@ final class Agreement {
     private final int fewestOnALine;
     private boolean[] agrees;
     private double logProbability = Double.NEGATIVE_INFINITY;
+    private double logOfLevel = Double.NEGATIVE_INFINITY;
     private double drift_mm_per_s;
     private double driftStdU_mm_per_s;
 
@@ -92,9 +93,18 @@ final class Agreement {
         return driftStdU_mm_per_s;
     }
 
-    /** Whether two passes that disagree are all there is: they may show a drift, or one of them something else. */
-    boolean isDoubtful() {
-        return drift_mm_per_s != 0 && count() < FEWEST_ON_A_LINE;
+    /** How probable it is that the crest does not drift after all. */
+    double levelShare() {
+        return drift_mm_per_s == 0 ? 0 : 1 / (1 + FastMath.exp(logProbability - logOfLevel));
+    }
+
+    /**
+     * Density of what a pass tells where the common crest is so far below it: it may tell of something else.
+     *
+     * @param worse factor on its uncertainty
+     */
+    double density(PassCrest pass, double off_mm, double worse) {
+        return (1 - ELSEWHERE) * pass.density(off_mm, worse, floor_mm2) + ELSEWHERE / range_mm;
     }
 
     int count() {
@@ -154,10 +164,13 @@ final class Agreement {
         double log = slope == 0 ? 0 : fewestOnALine < FEWEST_ON_A_LINE ? LINE_OF_TWO : LINE_FIRST;
         for (PassCrest pass : passes) {
             double off = pass.without(slope, anchor.time_s()) - level;
-            log += FastMath.log((1 - ELSEWHERE) * pass.density(off, 1, floor_mm2) + ELSEWHERE / range_mm);
+            log += FastMath.log(density(pass, off, 1));
         }
         if (stop.isPresent()) {
-            log += stop.get().logDensity(level + slope * (stop.get().time_s() - anchor.time_s()));
+            log += stop.get().logDensity(level + slope * (stop.get().time_s() - anchor.time_s()), 0);
+        }
+        if (slope == 0) {
+            logOfLevel = Math.max(logOfLevel, log);
         }
         if (log > logProbability) {
             logProbability = log;

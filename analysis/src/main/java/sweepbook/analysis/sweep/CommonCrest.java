@@ -14,11 +14,12 @@ import sweepbook.analysis.uncertainty.Estimate;
 final class CommonCrest {
     private static final double[] ALL_WORSE = {1, 1.5};
     private static final double[] ALL_WORSE_SHARE = {0.85, 0.15};
-    private static final int NODES = 400;
+    private static final double NODES_OF_U = 8;
+    private static final int MOST_NODES = 1500;
+    /** In standard uncertainties: beyond, a pass says nothing. */
+    private static final double WITHIN = 5;
     /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
     private static final double FREEDOM = 3;
-    /** Standard uncertainty of the mean of two passes that disagree, as a part of their distance: U95 reaches both. */
-    private static final double DOUBT = 0.25;
     /** The stand may still swing in the first pass, and in the second. */
     private static final double[] UNSETTLED = {0.1, 0.05, 0.02};
     /** By so much, in resolutions. */
@@ -29,13 +30,13 @@ final class CommonCrest {
     private final List<PassFit> fits;
     private final List<PassCrest> passes = new ArrayList<>();
     private final Agreement agreement;
+    private final Optional<CrestStop> stop;
     private final double floor_mm2;
-    private final double noise_mm;
     private final Estimate crest;
 
     CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double noise_mm, double resolution_mm) {
         this.fits = fits;
-        this.noise_mm = noise_mm;
+        this.stop = stop;
         floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
         double prior = 1 / (known.spread() * known.spread());
@@ -88,19 +89,26 @@ final class CommonCrest {
         return agreement.middle_s();
     }
 
+    /**
+     * The mean over what the passes that agree leave open. The uncertainty counts too that others may be right after all, and
+     * that the crest may not drift: U95 holds 95 % of the whole distribution.
+     */
     private Estimate combined(double bendStdU) {
         double middle = middle_s();
-        double low = Double.POSITIVE_INFINITY;
-        double high = Double.NEGATIVE_INFINITY;
+        double drift = drift_mm_per_s();
+        Grid grid = grid(middle);
+        double[] main = distribution(grid, drift, driftStdU_mm_per_s(), middle);
         double weight = 0;
         double byBend = 0;
         double time = 0;
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < passes.size(); i++) {
             if (agreement.agrees(i)) {
                 PassCrest pass = passes.get(i);
                 double u = FastMath.sqrt(pass.variance_mm2() + floor_mm2);
-                low = Math.min(low, pass.without(drift_mm_per_s(), middle) - 5 * u);
-                high = Math.max(high, pass.without(drift_mm_per_s(), middle) + 5 * u);
+                low = Math.min(low, pass.without(drift, middle) - WITHIN * u);
+                high = Math.max(high, pass.without(drift, middle) + WITHIN * u);
                 weight += 1 / (u * u);
                 byBend += pass.byBend() / (u * u);
                 time += (pass.time_s() - middle) / (u * u);
@@ -109,42 +117,97 @@ final class CommonCrest {
         double sum = 0;
         double first = 0;
         double second = 0;
-        for (int k = 0; k <= NODES; k++) {
-            double off = (high - low) * k / NODES;
-            double w = likelihood(low + off, middle);
-            sum += w;
-            first += w * off;
-            second += w * off * off;
+        for (int k = 0; k <= grid.nodes; k++) {
+            double off = grid.step * k;
+            if (grid.low + off >= low && grid.low + off <= high) {
+                sum += main[k];
+                first += main[k] * off;
+                second += main[k] * off * off;
+            }
         }
         double mean = first / sum;
-        double step = (high - low) / NODES;
-        double variance = Math.max(second / sum - mean * mean, step * step / 12)
-                + FastMath.pow(bendStdU * byBend / weight, 2)
-                + FastMath.pow(driftStdU_mm_per_s() * time / weight, 2);
+        double variance = Math.max(second / sum - mean * mean, square(grid.step) / 12);
         int count = agreement.count();
-        if (agreement.isDoubtful()) {
-            double apart_mm = 2 * Math.abs(drift_mm_per_s() * (passes.get(0).time_s() - middle));
-            variance += FastMath.pow(apart_mm * DOUBT, 2);
-        }
+        double freedom = count == 1 ? Double.POSITIVE_INFINITY : FREEDOM * count;
+        double share = agreement.levelShare();
+        double[] level = drift == 0 ? main : distribution(grid, 0, 0, middle);
+        double coverage = new Estimate(0, 1, freedom).u95();
+        double reach = grid.step * reach(main, level, share, (int) FastMath.rint(mean / grid.step));
         return new Estimate(
-                low + mean, FastMath.sqrt(variance), count == 1 ? Double.POSITIVE_INFINITY : FREEDOM * count);
+                grid.low + mean,
+                FastMath.sqrt(Math.max(variance, square(reach / coverage))
+                        + square(bendStdU * byBend / weight)
+                        + square(driftStdU_mm_per_s() * time / weight)),
+                freedom);
     }
 
-    /** Of all passes that agree, up to a factor. */
-    private double likelihood(double crest_mm, double middle) {
-        double sum = 0;
-        for (int c = 0; c < ALL_WORSE.length; c++) {
-            double product = ALL_WORSE_SHARE[c];
-            for (int i = 0; i < passes.size(); i++) {
-                if (agreement.agrees(i)) {
-                    PassCrest pass = passes.get(i);
-                    double off = pass.without(drift_mm_per_s(), middle) - crest_mm;
-                    product *= noise_mm * pass.density(off, ALL_WORSE[c], floor_mm2);
+    /** Levels at even distances. */
+    private record Grid(double low, double step, int nodes) {}
+
+    private Grid grid(double middle) {
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        double finest = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < passes.size(); i++) {
+            if (agreement.tells(i)) {
+                PassCrest pass = passes.get(i);
+                double u = FastMath.sqrt(pass.variance_mm2() + floor_mm2);
+                double steady = pass.without(drift_mm_per_s(), middle);
+                low = Math.min(low, Math.min(pass.crest_mm(), steady) - WITHIN * u);
+                high = Math.max(high, Math.max(pass.crest_mm(), steady) + WITHIN * u);
+                finest = Math.min(finest, u);
+            }
+        }
+        int nodes = (int) Math.min(MOST_NODES, FastMath.ceil((high - low) / finest * NODES_OF_U));
+        return new Grid(low, (high - low) / nodes, nodes);
+    }
+
+    private double[] distribution(Grid grid, double drift, double driftStdU, double middle) {
+        double[] share = new double[grid.nodes + 1];
+        for (int k = 0; k <= grid.nodes; k++) {
+            share[k] = logLikelihood(grid.low + grid.step * k, drift, driftStdU, middle);
+        }
+        return CrestMoments.shares(share);
+    }
+
+    /** Steps to either side of the middle that hold 95 % of a mixture. */
+    private static int reach(double[] main, double[] level, double share, int middle) {
+        double held = 0;
+        int reach = 0;
+        for (; held < 0.95 && reach < main.length; reach++) {
+            for (int k = middle - reach; k <= middle + reach; k += Math.max(1, 2 * reach)) {
+                if (k >= 0 && k < main.length) {
+                    held += (1 - share) * main[k] + share * level[k];
                 }
             }
-            sum += product;
         }
-        return sum;
+        return reach;
+    }
+
+    private static double square(double x) {
+        return x * x;
+    }
+
+    /** Of all passes that tell, up to a constant, and of the stop. */
+    private double logLikelihood(double crest_mm, double drift, double driftStdU, double middle) {
+        double log = Double.NEGATIVE_INFINITY;
+        for (int c = 0; c < ALL_WORSE.length; c++) {
+            double all = FastMath.log(ALL_WORSE_SHARE[c]);
+            for (int i = 0; i < passes.size(); i++) {
+                if (agreement.tells(i)) {
+                    PassCrest pass = passes.get(i);
+                    all += FastMath.log(
+                            agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
+                }
+            }
+            double more = Math.max(log, all);
+            log = more + FastMath.log(FastMath.exp(log - more) + FastMath.exp(all - more));
+        }
+        if (stop.isPresent()) {
+            double since_s = stop.get().time_s() - middle;
+            log += stop.get().logDensity(crest_mm + drift * since_s, driftStdU * since_s);
+        }
+        return log;
     }
 
     /** The passes as findings, in the trace's own direction. */

@@ -143,7 +143,7 @@ final class SweepAnalysis {
             Optional<CommonCrest> crest,
             Tail tail,
             List<Segment> segments) {
-        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(withStop(c, tail), sign)))
+        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(c.crest(), sign)))
                 .orElseGet(() -> Finding.notDetermined(whyNoCrest(trace)));
         List<Pass> passes = crest.map(c -> c.passes(sign, trace)).orElse(List.of());
         int left = (int) passes.stream().filter(p -> p.setAside().isPresent()).count();
@@ -252,14 +252,6 @@ final class SweepAnalysis {
                 z.value() + m.value(),
                 FastMath.hypot(z.stdU(), m.stdU()),
                 Math.min(z.degreesOfFreedom(), m.degreesOfFreedom())));
-    }
-
-    /** The crest of the passes, with the stop after them for a further witness. */
-    private static Estimate withStop(CommonCrest crest, Tail tail) {
-        return tail.stopOnCrest()
-                .map(stop -> stop.beside(
-                        crest.crest(), crest.driftStdU_mm_per_s() * Math.abs(stop.time_s() - crest.middle_s())))
-                .orElse(crest.crest());
     }
 
     private static Estimate turned(Estimate estimate, int sign) {

@@ -115,10 +115,12 @@ final class Tail {
     Optional<CrestStop> stopOnCrest() {
         return dwell.map(still -> {
             Estimate level = levels.all(inner(still), still.to()).level();
+            double least_mm = Math.max(trace.resolution_mm(), reading_mm);
             return new CrestStop(
                     (trace.time_s()[still.from()] + trace.time_s()[still.to() - 1]) / 2,
                     level.value(),
-                    Math.max(level.stdU(), 0.1 * Math.max(trace.resolution_mm(), reading_mm)),
+                    Math.max(level.stdU(), 0.1 * least_mm),
+                    0.5 * least_mm,
                     farthestMiss_mm);
         });
     }
