@@ -13,19 +13,19 @@ import sweepbook.analysis.uncertainty.Estimate;
  */
 final class CommonCrest {
     private static final double[] ALL_WORSE = {1, 1.5};
-    private static final double[] ALL_WORSE_SHARE = {0.85, 0.15};
+    private static final double[] ALL_WORSE_SHARE = {0.95, 0.05};
     private static final double NODES_OF_U = 8;
     private static final int MOST_NODES = 1500;
     /** In standard uncertainties: beyond, a pass says nothing. */
     private static final double WITHIN = 5;
     /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
-    private static final double FREEDOM = 3;
+    private static final double FREEDOM = 6;
     /** The stand may still swing in the first pass, and in the second. */
-    private static final double[] UNSETTLED = {0.1, 0.05, 0.02};
+    private static final double[] UNSETTLED = {0.05, 0.03, 0.01};
     /** By so much, in resolutions. */
     private static final double SWING = 2.5;
     /** Model error of a pass, in resolutions. */
-    private static final double FLOOR = 0.05;
+    private static final double FLOOR = 0.025;
 
     private final List<PassFit> fits;
     private final List<PassCrest> passes = new ArrayList<>();

@@ -5,7 +5,7 @@ import org.hipparchus.util.FastMath;
 /** How far a pass' crest is off, in its own standard uncertainties: it may be worse than it owns up to, some by much. */
 final class CrestError {
     private static final double[] WORSE = {1, 2, 4};
-    private static final double[] SHARE = {0.95, 0.04, 0.01};
+    private static final double[] SHARE = {0.97, 0.025, 0.005};
 
     private CrestError() {}
 
