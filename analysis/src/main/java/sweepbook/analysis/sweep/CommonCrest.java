@@ -196,8 +196,7 @@ final class CommonCrest {
             for (int i = 0; i < passes.size(); i++) {
                 if (agreement.tells(i)) {
                     PassCrest pass = passes.get(i);
-                    all += FastMath.log(
-                            agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
+                    all += FastMath.log(agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
                 }
             }
             double more = Math.max(log, all);
