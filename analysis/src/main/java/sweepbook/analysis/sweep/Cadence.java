@@ -21,7 +21,9 @@ final class Cadence {
     /** Standard deviation from an even cadence, in the longest usual delays. */
     private static final double KEEPS_PACE = 0.45;
 
-    private static final int MOST_REPEATS = 8;
+    /** No display sends a value more often than this. */
+    static final int MOST_REPEATS = 8;
+
     private static final int FEWEST_CHANGES = 12;
     /** Neighbours that both change, among all changes of a slow display: what a loss or a spike makes of it. */
     private static final double MOST_AT_ONCE = 0.05;
@@ -195,11 +197,22 @@ final class Cadence {
                 last = i;
             }
         }
-        if (changes < FEWEST_CHANGES || n < FEWEST_CHANGES / 2 || atOnce > MOST_AT_ONCE * changes) {
+        if (!isSlow(changes, n, atOnce)) {
             return new Restored(entries, 1);
         }
         Arrays.sort(gaps, 0, n);
         return kept(entries, gaps[n / 4]);
+    }
+
+    /**
+     * Whether a display sends every value more than once.
+     *
+     * @param changes readings that differ from the one before
+     * @param close of them, those soon after another
+     * @param atOnce of them, those right after another
+     */
+    static boolean isSlow(int changes, int close, int atOnce) {
+        return changes >= FEWEST_CHANGES && close >= FEWEST_CHANGES / 2 && atOnce <= MOST_AT_ONCE * changes;
     }
 
     private static Restored kept(ReadingStore.Entries entries, int repeats) {
