@@ -1,7 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import org.hipparchus.util.FastMath;
-
 /**
  * How a hand moves through a pass: P(t) = P0 + integral of exp(w), so that it never turns back, with the logarithm w of its speed
  * linear between even knots. Time runs from -1 to 1, P0 is the distance at time 0.
@@ -62,7 +60,7 @@ final class HandMotion {
         int k = knot(cell);
         double share = knots == 1 ? 0 : (cell + 0.5) / STEPS - k;
         double w = knots == 1 ? p[at] : p[at + k] * (1 - share) + p[at + k + 1] * share;
-        double way = (to - from) * FastMath.exp(Math.min(w, FASTEST)) * 2.0 / cells;
+        double way = (to - from) * Math.exp(Math.min(w, FASTEST)) * 2.0 / cells;
         edge[to] = edge[from] + way;
         for (int j = 0; j < knots; j++) {
             byKnot[to][j] = byKnot[from][j];

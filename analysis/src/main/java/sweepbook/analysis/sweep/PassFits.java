@@ -15,6 +15,8 @@ final class PassFits {
     private static final double REST_WEIGHT = 15;
     /** Residuals whose square is so many times that of the noise at rest hint at a motion that is not smooth. */
     private static final double JUMPY = 1.4;
+    /** So many times the noise at rest is another noise. */
+    private static final double NOISIER = 1.15;
     /** Counting in clicks has to lessen the squared residuals by so much. */
     private static final double CLEARLY = 1.3;
     /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
@@ -56,7 +58,7 @@ final class PassFits {
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
-            fit(fit.readings(), sigma).map(f -> f.orElse(others(f, sigma))).ifPresent(fits::add);
+            again(fit, rest, sigma).map(f -> f.orElse(others(f, sigma))).ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
     }
@@ -72,10 +74,24 @@ final class PassFits {
     }
 
     private Optional<PassFit> fit(PassReadings readings, double sigma) {
+        return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+    }
+
+    /** From where it ended under the noise at rest, unless that was too small: then spikes may have been seen that are none. */
+    private Optional<PassFit> again(PassFit fit, double rest, double sigma) {
+        PassReadings readings = fit.readings();
+        return sigma > NOISIER * rest
+                ? fit(readings, sigma)
+                : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+    }
+
+    private Rounding rounding(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
-        Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
-        double[] prior = readings.isCounted() ? Hand.COUNTED : hands;
-        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, prior);
+        return new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
+    }
+
+    private double[] prior(PassReadings readings) {
+        return readings.isCounted() ? Hand.COUNTED : hands;
     }
 
     private static double perReading_mm2(PassFit fit) {

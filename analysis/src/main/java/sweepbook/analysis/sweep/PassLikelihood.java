@@ -23,6 +23,9 @@ final class PassLikelihood {
     private static final double LONGEST_STEP = 1.5;
 
     private static final double DONE = 1e-3;
+    /** A last step that gains less is taken without looking where it leads. */
+    private static final double TRUSTED = 1e-4;
+
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     private static final double STEEPEST = 0.95;
     /** In log likelihood; such a reading moves nothing. */
@@ -64,12 +67,17 @@ final class PassLikelihood {
         double value;
 
         Point(double[] p) {
-            this.p = p;
-            gradient = new double[p.length];
-            hessian = new double[p.length][];
+            this(p, 0, new double[p.length], new double[p.length][]);
             for (int i = 0; i < p.length; i++) {
                 hessian[i] = new double[i + 1];
             }
+        }
+
+        Point(double[] p, double value, double[] gradient, double[][] hessian) {
+            this.p = p;
+            this.value = value;
+            this.gradient = gradient;
+            this.hessian = hessian;
         }
     }
 
@@ -94,13 +102,18 @@ final class PassLikelihood {
                 continue;
             }
             double[] next = factor.solve(at.gradient);
+            double gain = 0;
             double longest = LONGEST_STEP;
-            for (int i = SPEED; i < size; i++) {
-                longest = Math.max(longest, Math.abs(next[i]));
+            for (int i = 0; i < size; i++) {
+                gain += next[i] * at.gradient[i] / 2;
+                longest = i < SPEED ? longest : Math.max(longest, Math.abs(next[i]));
             }
             double share = LONGEST_STEP / longest;
             for (int i = 0; i < size; i++) {
                 next[i] = at.p[i] + share * next[i];
+            }
+            if (gain < TRUSTED) {
+                return new Point(next, at.value + gain, at.gradient, at.hessian);
             }
             Point there = evaluate(next, hand, logSpeed);
             if (there.value >= at.value) {
