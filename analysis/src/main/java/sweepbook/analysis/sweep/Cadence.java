@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import org.hipparchus.util.KthSelector;
 
 /**
  * The device's own cadence behind readings that arrive in groups with one time, or that a slow display sends several
@@ -169,14 +170,16 @@ final class Cadence {
         }
         // Weighing groups alike, a group of one short of its neighbours would count too much; the mean of the middle
         // half.
-        Arrays.sort(steps, 0, n);
-        double sum = 0;
-        int count = 0;
-        for (int i = n / 4; i < n - n / 4; i++) {
-            sum += steps[i];
-            count++;
+        if (n == 0) {
+            return 0;
         }
-        return count == 0 ? 0 : sum / count;
+        int count = n - 2 * (n / 4);
+        KthSelector selector = new KthSelector();
+        double[] middle = Arrays.copyOf(steps, n);
+        selector.select(middle, null, n / 4);
+        middle = Arrays.copyOfRange(middle, n / 4, n);
+        selector.select(middle, null, count - 1);
+        return Arrays.stream(middle, 0, count).sum() / count;
     }
 
     /** Keeps what the display showed anew, where it sends every value more than once: then no two neighbours both change. */
