@@ -74,7 +74,8 @@ public final class JournalReader implements AutoCloseable {
             return Optional.of(entry);
         } catch (Chain.BrokenLine e) {
             long number = chain.sequence() + 1;
-            throw new JournalException(file + ", line " + number + ": " + e.getMessage(), number);
+            String atAll = number == 1 ? "; is it a book at all?" : "";
+            throw new JournalException(file + ", line " + number + ": " + e.getMessage() + atAll, number);
         }
     }
 

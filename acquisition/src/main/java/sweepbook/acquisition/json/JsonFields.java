@@ -6,6 +6,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.util.ArrayList;
@@ -48,14 +49,19 @@ public final class JsonFields {
                 throw new JsonFault(source + ": holds no JSON object; it must begin with {");
             }
             return new JsonFields(source, linesOf(text), "", root);
+        } catch (MismatchedInputException e) {
+            throw new JsonFault(source + ", line " + line(e) + ": more stands behind the JSON object; keep one");
         } catch (JsonProcessingException e) {
-            int line = e.getLocation() == null ? 1 : e.getLocation().getLineNr();
-            throw new JsonFault(source + ", line " + line + ": not JSON: " + e.getOriginalMessage());
+            throw new JsonFault(source + ", line " + line(e) + ": not JSON: " + e.getOriginalMessage());
         } catch (JsonFault e) {
             throw e;
         } catch (IOException e) {
             throw new JsonFault(source + ": " + e.getMessage());
         }
+    }
+
+    private static int line(JsonProcessingException e) {
+        return e.getLocation() == null ? 1 : e.getLocation().getLineNr();
     }
 
     /** The line on which each value stands, by JSON pointer (RFC 6901). */

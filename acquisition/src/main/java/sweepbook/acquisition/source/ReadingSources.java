@@ -36,7 +36,7 @@ public final class ReadingSources {
         }
         if (profile.isEmpty()) {
             throw LinkException.notOpened(
-                    address + ": needs a profile that says what its bytes mean; name one with --profile");
+                    address + " needs a profile that says what its bytes mean; name one with --profile");
         }
         return WireSource.open(address, profile.get(), clock, patience);
     }

@@ -13,6 +13,8 @@ import java.util.BitSet;
 public final class Trace {
     /** Seconds since 1970 are within it by far; what counts blocks of time is not to run over. */
     private static final double LATEST_S = 1e12;
+    /** A kilometre: beyond what any indicator could show. */
+    private static final double FARTHEST_MM = 1e6;
 
     private final LengthUnit unit;
     private final double resolution_mm;
@@ -34,6 +36,11 @@ public final class Trace {
         this.reading_mm = reading_mm;
         this.marks = marks;
         this.angle_deg = angle_deg;
+    }
+
+    /** Whether an indicator can read that; no number of a report is then longer than paper is wide. */
+    static boolean isReading(double reading_mm) {
+        return Math.abs(reading_mm) <= FARTHEST_MM;
     }
 
     /** Whether that can be a time in a trace. */
@@ -124,7 +131,7 @@ public final class Trace {
         }
 
         public Builder add(double atTime_s, double value_mm) {
-            if (!isTime(atTime_s) || !Double.isFinite(value_mm)) {
+            if (!isTime(atTime_s) || !isReading(value_mm)) {
                 throw new IllegalArgumentException(
                         "reading " + (size + 1) + " is out of all bounds: " + atTime_s + " s, " + value_mm + " mm");
             }

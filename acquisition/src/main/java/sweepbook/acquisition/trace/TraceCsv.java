@@ -216,7 +216,7 @@ public final class TraceCsv implements AutoCloseable {
             throw fault("its time " + time_s + " s comes before the one of the row ahead, " + lastTime_s
                     + " s; times must not descend");
         }
-        if (!Double.isFinite(unit.toMm(reading))) {
+        if (!Trace.isReading(unit.toMm(reading))) {
             throw fault("its reading is out of all bounds; correct or delete the row");
         }
         lastTime_s = time_s;

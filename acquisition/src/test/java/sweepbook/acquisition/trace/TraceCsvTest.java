@@ -81,7 +81,8 @@ class TraceCsvTest {
         assertFault(head + "1,1d,0\n", "line 4");
         assertFault(head + "1,1,2\n", "line 4", "a mark is 0 or 1");
         assertFault(head + "-1,1,0\n", "line 4", "before");
-        assertFault(head + "1,1.7e308,0\n# late comment\n", "line 5");
+        assertFault(head + "1,1000001,0\n", "line 4", "out of all bounds");
+        assertFault(head + "1,1e6,0\n# late comment\n", "line 5");
     }
 
     @Test

@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import org.hipparchus.util.KthSelector;
 
 /**
  * The device's own cadence behind readings that arrive in groups with one time, or that a slow display sends several
@@ -21,7 +22,9 @@ final class Cadence {
     /** Standard deviation from an even cadence, in the longest usual delays. */
     private static final double KEEPS_PACE = 0.45;
 
-    private static final int MOST_REPEATS = 8;
+    /** No display sends a value more often than this. */
+    static final int MOST_REPEATS = 8;
+
     private static final int FEWEST_CHANGES = 12;
     /** Neighbours that both change, among all changes of a slow display: what a loss or a spike makes of it. */
     private static final double MOST_AT_ONCE = 0.05;
@@ -170,14 +173,16 @@ final class Cadence {
         }
         // Weighing groups alike, a group of one short of its neighbours would count too much; the mean of the middle
         // half.
-        Arrays.sort(steps, 0, n);
-        double sum = 0;
-        int count = 0;
-        for (int i = n / 4; i < n - n / 4; i++) {
-            sum += steps[i];
-            count++;
+        if (n == 0) {
+            return 0;
         }
-        return count == 0 ? 0 : sum / count;
+        int count = n - 2 * (n / 4);
+        KthSelector selector = new KthSelector();
+        double[] middle = Arrays.copyOf(steps, n);
+        selector.select(middle, null, n / 4);
+        middle = Arrays.copyOfRange(middle, n / 4, n);
+        selector.select(middle, null, count - 1);
+        return Arrays.stream(middle, 0, count).sum() / count;
     }
 
     /** Keeps what the display showed anew, where it sends every value more than once: then no two neighbours both change. */
@@ -200,7 +205,7 @@ final class Cadence {
                 shown = y[i];
             }
         }
-        if (changes < FEWEST_CHANGES || n < FEWEST_CHANGES / 2 || atOnce > MOST_AT_ONCE * changes) {
+        if (!isSlow(changes, n, atOnce)) {
             return new Restored(entries, 1);
         }
         Arrays.sort(gaps, 0, n);
@@ -215,6 +220,17 @@ final class Cadence {
         double before = y[i] - y[i - 1];
         double after = y[i] - y[i + 1];
         return before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > lone_mm;
+    }
+
+    /**
+     * Whether a display sends every value more than once.
+     *
+     * @param changes readings that differ from the one before
+     * @param close of them, those soon after another
+     * @param atOnce of them, those right after another
+     */
+    static boolean isSlow(int changes, int close, int atOnce) {
+        return changes >= FEWEST_CHANGES && close >= FEWEST_CHANGES / 2 && atOnce <= MOST_AT_ONCE * changes;
     }
 
     private static Restored kept(ReadingStore.Entries entries, int repeats, double lone_mm) {

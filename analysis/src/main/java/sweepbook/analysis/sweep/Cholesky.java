@@ -16,20 +16,22 @@ final class Cholesky {
     static Cholesky of(double[][] matrix, int size) {
         double[][] l = new double[size][size];
         for (int i = 0; i < size; i++) {
-            for (int j = 0; j <= i; j++) {
-                double sum = matrix[i][j];
+            double[] row = l[i];
+            double[] from = matrix[i];
+            double diagonal = from[i];
+            for (int j = 0; j < i; j++) {
+                double[] other = l[j];
+                double sum = from[j];
                 for (int k = 0; k < j; k++) {
-                    sum -= l[i][k] * l[j][k];
+                    sum -= row[k] * other[k];
                 }
-                if (i == j) {
-                    if (!(sum > 0)) {
-                        return null;
-                    }
-                    l[i][i] = FastMath.sqrt(sum);
-                } else {
-                    l[i][j] = sum / l[j][j];
-                }
+                row[j] = sum / other[j];
+                diagonal -= row[j] * row[j];
             }
+            if (!(diagonal > 0)) {
+                return null;
+            }
+            row[i] = Math.sqrt(diagonal);
         }
         return new Cholesky(l, size);
     }

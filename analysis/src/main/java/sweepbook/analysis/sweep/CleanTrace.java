@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import org.hipparchus.util.KthSelector;
 
 /**
  * Readings with a smooth line beside them that no lone spike moves, for finding what happens where; numbers are taken
@@ -42,11 +43,12 @@ record CleanTrace(
             return new CleanTrace(time_s, reading_mm, reading_mm, spike, noise, q);
         }
         double[] line = medians(reading_mm);
-        mark(spike, reading_mm, line, noise);
-        // Three spikes in five bend the median; without those found already that is rarer by far.
-        line = linedUp(reading_mm, spike);
-        mark(spike, reading_mm, line, noise);
-        line = linedUp(reading_mm, spike);
+        if (mark(spike, reading_mm, line, noise)) {
+            // Three spikes in five bend the median; without those found already that is rarer by far.
+            line = linedUp(reading_mm, spike);
+            mark(spike, reading_mm, line, noise);
+            line = linedUp(reading_mm, spike);
+        }
         for (int i = 0; i < n; i++) {
             // A median cuts the crest of a pass of few readings.
             if (!spike[i] && Math.abs(reading_mm[i] - line[i]) > FAR * noise) {
@@ -56,18 +58,26 @@ record CleanTrace(
         return new CleanTrace(time_s, reading_mm, line, spike, noise, q);
     }
 
-    private static void mark(boolean[] spike, double[] reading_mm, double[] line, double noise) {
+    /** Marks the spikes; whether there is any. */
+    private static boolean mark(boolean[] spike, double[] reading_mm, double[] line, double noise) {
         int n = line.length;
+        boolean any = false;
         for (int i = 0; i < n; i++) {
-            double low = line[i];
-            double high = line[i];
-            for (int k = Math.max(0, i - 2); k <= Math.min(n - 1, i + 2); k++) {
-                low = Math.min(low, line[k]);
-                high = Math.max(high, line[k]);
-            }
-            double motion = Math.min(high - low, Math.min(step(reading_mm, i - 2), step(reading_mm, i + 1)));
-            spike[i] = Math.abs(reading_mm[i] - line[i]) > FAR * noise + motion;
+            double off = Math.abs(reading_mm[i] - line[i]);
+            spike[i] = off > FAR * noise && off > FAR * noise + motion(reading_mm, line, i);
+            any |= spike[i];
         }
+        return any;
+    }
+
+    private static double motion(double[] reading_mm, double[] line, int at) {
+        double low = line[at];
+        double high = line[at];
+        for (int k = Math.max(0, at - 2); k <= Math.min(line.length - 1, at + 2); k++) {
+            low = Math.min(low, line[k]);
+            high = Math.max(high, line[k]);
+        }
+        return Math.min(high - low, Math.min(step(reading_mm, at - 2), step(reading_mm, at + 1)));
     }
 
     /** From one reading to the next; beyond the ends the other side is to decide. */
@@ -98,16 +108,19 @@ record CleanTrace(
 
     private static double[] medians(double[] values) {
         int n = values.length;
-        double[] medians = new double[n];
-        double[] window = new double[5];
-        for (int i = 0; i < n; i++) {
-            int half = Math.min(2, Math.min(i, n - 1 - i));
-            medians[i] = median(values, i - half, 2 * half + 1, window);
+        double[] medians = values.clone();
+        if (n < 3) {
+            return medians;
+        }
+        for (int i = 1; i < n - 1; i++) {
+            medians[i] = i == 1 || i == n - 2
+                    ? RunningMedian.of(values[i - 1], values[i], values[i + 1])
+                    : RunningMedian.of(values[i - 2], values[i - 1], values[i], values[i + 1], values[i + 2]);
         }
         if (n > 4) {
             // The ends have nobody beyond them: a spike there is told by the three next to it.
-            medians[0] = median(values, 0, 3, window);
-            medians[n - 1] = median(values, n - 3, 3, window);
+            medians[0] = medians[1];
+            medians[n - 1] = medians[n - 2];
         }
         return medians;
     }
@@ -155,46 +168,33 @@ record CleanTrace(
         if (reading_mm.length < WINDOW) {
             return 0;
         }
-        double[] scatter = new double[n];
+        double[] squares = new double[n];
         for (int i = 0; i < n; i++) {
-            scatter[i] = scatter(reading_mm, i);
+            squares[i] = squares(reading_mm, i);
         }
-        Arrays.sort(scatter);
         double many = Math.max(0, Math.min(1, (n - FEW) / (double) (MANY - FEW)));
         double quiet = QUIET_OF_FEW + (QUIET_OF_MANY - QUIET_OF_FEW) * many;
         // The lower quantiles x of chi-square with WINDOW - 2 = 3 degrees of freedom: probability sqrt(2 / pi) x^1.5 /
         // 3.
         double chiSquare = Math.pow(3 * quiet * Math.sqrt(Math.PI / 2), 2.0 / 3);
-        return scatter[(int) (quiet * n)] / Math.sqrt(chiSquare / (WINDOW - 2));
+        return Math.sqrt(new KthSelector().select(squares, null, (int) (quiet * n)) / chiSquare);
     }
 
-    /** Standard deviation about a line of the readings of one window. */
-    private static double scatter(double[] reading_mm, int from) {
+    /** About a line of the readings of one window. */
+    private static double squares(double[] reading_mm, int from) {
         double mean = 0;
         double slope = 0;
         for (int i = 0; i < WINDOW; i++) {
-            mean += reading_mm[from + i] / WINDOW;
+            mean += reading_mm[from + i];
             slope += (i - (WINDOW - 1) / 2.0) * reading_mm[from + i];
         }
+        mean /= WINDOW;
         slope *= 12.0 / (WINDOW * (WINDOW * WINDOW - 1));
         double squares = 0;
         for (int i = 0; i < WINDOW; i++) {
             double off = reading_mm[from + i] - mean - slope * (i - (WINDOW - 1) / 2.0);
             squares += off * off;
         }
-        return Math.sqrt(squares / (WINDOW - 2));
-    }
-
-    private static double median(double[] a, int from, int count, double[] window) {
-        for (int i = 0; i < count; i++) {
-            double v = a[from + i];
-            int k = i;
-            while (k > 0 && window[k - 1] > v) {
-                window[k] = window[k - 1];
-                k--;
-            }
-            window[k] = v;
-        }
-        return window[count / 2];
+        return squares;
     }
 }

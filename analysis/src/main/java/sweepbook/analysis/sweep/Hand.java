@@ -35,6 +35,8 @@ final class Hand {
     /** What most hands are like, to begin with. */
     static final Hand USUAL = GRID.get(3);
 
+    private final double amplitude;
+    private final double range;
     private final double[][] precision;
     private final double logDeterminant;
 
@@ -43,6 +45,8 @@ final class Hand {
      * @param range within which it hardly changes, in half passes
      */
     private Hand(double amplitude, double range, int knots) {
+        this.amplitude = amplitude;
+        this.range = range;
         double[][] covariance = new double[knots][knots];
         for (int i = 0; i < knots; i++) {
             for (int j = 0; j < knots; j++) {
@@ -57,6 +61,16 @@ final class Hand {
             precision[i] = factor.inverseColumn(i);
         }
         logDeterminant = -factor.logDeterminant();
+    }
+
+    /** Whether it changes its speed less than another that changes it as slowly. */
+    boolean isCalmerThan(Hand other) {
+        return other.isWilderThan(this) && (range == other.range || amplitude == 0);
+    }
+
+    /** Whether it changes its speed more, slowly or quickly. */
+    boolean isWilderThan(Hand other) {
+        return amplitude > other.amplitude;
     }
 
     /** Knots at which the speed is told: one where it is even. */

@@ -25,13 +25,13 @@ final class HiddenNoise {
     private final Rounding rounding;
     private final double scale_mm;
     private final double logWeight;
-    private final double logFlat;
+    private final double flat;
 
     private HiddenNoise(Rounding rounding, double scale_mm, double logWeight) {
         this.rounding = rounding;
         this.scale_mm = scale_mm;
         this.logWeight = logWeight;
-        logFlat = FastMath.log(SPIKE_SHARE / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2())));
+        flat = SPIKE_SHARE / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
     }
 
     /** The tables of a display of step 1, the same for all. */
@@ -68,8 +68,7 @@ final class HiddenNoise {
     double log(double[] readings_mm, int[] counts, double level_mm) {
         double sum = logWeight;
         for (int i = 0; i < readings_mm.length; i += counts[i]) {
-            double d = rounding.log((readings_mm[i] - level_mm) / scale_mm);
-            sum += counts[i] * (d > logFlat + 20 ? d : logFlat + FastMath.log1p(FastMath.exp(d - logFlat)));
+            sum += counts[i] * Math.log(flat + Math.exp(rounding.log((readings_mm[i] - level_mm) / scale_mm)));
         }
         return sum;
     }

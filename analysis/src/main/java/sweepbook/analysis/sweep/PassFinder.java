@@ -39,14 +39,17 @@ final class PassFinder {
     }
 
     private final CleanTrace trace;
+    private final double standsFrom_s;
     private final List<Turn> turns;
     private final List<Still> stills;
     private final double leastMove_mm;
     private final List<Window> windows = new ArrayList<>();
     private double score;
 
-    PassFinder(CleanTrace trace) {
+    /** What stands from a time on, NaN where nothing does, holds no pass. */
+    PassFinder(CleanTrace trace, double standsFrom_s) {
         this.trace = trace;
+        this.standsFrom_s = standsFrom_s;
         leastMove_mm = leastMove_mm(trace);
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
         stills = Still.in(trace, 0, band_mm(trace));
@@ -87,7 +90,7 @@ final class PassFinder {
     private List<Top> tops() {
         List<Top> tops = new ArrayList<>();
         for (int i = 0; i < turns.size(); i++) {
-            if (turns.get(i).top()) {
+            if (turns.get(i).top() && !(trace.time_s()[turns.get(i).index()] >= standsFrom_s)) {
                 Turn turn = turns.get(i);
                 double left = fall(i, -1);
                 double right = fall(i, +1);

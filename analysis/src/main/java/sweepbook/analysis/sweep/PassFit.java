@@ -6,102 +6,55 @@ import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
-/**
- * The crest of one pass. Hands from even to very uneven are tried, and the fits are averaged by their evidence (Laplace's
- * approximation): an even pass is a straight motion, and an uneven one pays only for what it needs.
- */
+/** The crest of one pass, and how the readings scatter about the most probable motion. */
 final class PassFit {
-    private static final double ROUGH = 0.03;
-    /** A start that goes backwards is no pass; the ascent may still find one. */
-    private static final double SLOWEST = 1e-9;
-
     /** Fewest readings of which a crest can be told. */
     static final int FEWEST = 3;
 
-    private final PassReadings readings;
-    private final PassLikelihood likelihood;
+    private final HandFits hands;
     private final CrestMoments moments;
     private final double logEvidence;
     private final double crest_s;
-    private double[] even;
     private final double[] share;
-    private double squares_mm2;
-    private double weight;
-
-    /** The fit, or empty where the readings tell no crest. */
-    static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
-        PassFit fit = new PassFit(readings, rounding, known, prior);
-        return fit.moments != null ? Optional.of(fit) : Optional.empty();
-    }
+    private final Residuals residuals;
 
     /**
+     * @param squares_mm2 sum of squared residuals, each by the probability that it is no spike
+     * @param weight degrees of freedom of that sum
+     */
+    private record Residuals(double squares_mm2, double weight) {}
+
+    /**
+     * The fit, or empty where the readings tell no crest.
+     *
      * @param prior how probable each hand of the grid is beforehand; one that is impossible is not tried
      */
-    private PassFit(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
-        this.readings = readings;
-        likelihood = new PassLikelihood(readings, rounding, known);
-        double[] logShare = new double[Hand.GRID.size()];
-        Arrays.fill(logShare, Double.NEGATIVE_INFINITY);
-        List<CrestMoments> each = new ArrayList<>();
-        // A rough fit first, under noise so great that no reading is given up as a spike for the sake of a poor start.
-        double rough_mm = ROUGH * readings.fall_mm() + FastMath.sqrt(rounding.variance_mm2());
-        double[] line = start(known.mean());
-        double logSpeed = line[PassLikelihood.SPEED];
-        double[] from = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
-                .maximise(withKnots(line, Hand.USUAL.knots()), Hand.USUAL, logSpeed)
-                .p;
-        PassLikelihood.Point best = null;
-        int bestAt = 0;
-        for (int g = logShare.length - 1; g >= 0; g--) {
-            if (prior[g] == 0) {
-                continue;
-            }
-            Hand hand = Hand.GRID.get(g);
-            PassLikelihood.Point fit = likelihood.maximise(withKnots(from, hand.knots()), hand, logSpeed);
-            from = fit.p;
-            even = fit.p;
-            Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
-            if (factor == null) {
-                continue;
-            }
-            logShare[g] = fit.value + FastMath.log(prior[g]) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
-            double[] ofCrest = factor.inverseColumn(0);
-            each.add(0, new CrestMoments(fit.p[0], fit.p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]));
-            if (best == null || logShare[g] > logShare[bestAt]) {
-                bestAt = g;
-                best = fit;
-            }
-        }
-        if (best == null) {
-            moments = null;
-            share = logShare;
-            logEvidence = crest_s = 0;
-            return;
-        }
-        double top = logShare[bestAt];
-        logEvidence = readings.logPrior()
-                + top
-                + FastMath.log(
-                        Arrays.stream(logShare).map(s -> FastMath.exp(s - top)).sum());
-        double[] tried = Arrays.stream(logShare).filter(Double::isFinite).toArray();
-        moments = CrestMoments.mixed(each, CrestMoments.shares(tried));
-        share = CrestMoments.shares(logShare);
-        crest_s = readings.time_s(crossing(best.p));
-        residuals(best.p, rounding);
-        weight = Math.max(1, weight - parameters(best, Hand.GRID.get(bestAt)));
+    static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
+        return HandFits.of(readings, rounding, known, prior).map(hands -> new PassFit(hands, rounding));
+    }
+
+    /** The same readings under another noise and other beliefs in the hands, beginning where this fit ended. */
+    Optional<PassFit> again(Rounding rounding, PassLikelihood.Bend known, double[] prior) {
+        return hands.again(rounding, known, prior).map(again -> new PassFit(again, rounding));
+    }
+
+    private PassFit(HandFits hands, Rounding rounding) {
+        this.hands = hands;
+        moments = hands.moments();
+        logEvidence = hands.logEvidence();
+        share = hands.shares();
+        crest_s = readings().time_s(crossing(hands.best()));
+        residuals = residuals(rounding);
     }
 
     /** The best of several explanations of the same readings, with the crest that all of them tell by their evidence. */
     private PassFit(PassFit best, CrestMoments moments) {
         this.moments = moments;
-        readings = best.readings;
-        likelihood = best.likelihood;
+        hands = best.hands;
         logEvidence = best.logEvidence;
         crest_s = best.crest_s;
-        even = best.even;
         share = best.share;
-        squares_mm2 = best.squares_mm2;
-        weight = best.weight;
+        residuals = best.residuals;
     }
 
     /** This fit as the best of several explanations of the same readings. */
@@ -115,52 +68,25 @@ final class PassFit {
     }
 
     /** Readings above the model, of the most probable hand. */
-    private void residuals(double[] p, Rounding rounding) {
-        double[] size = new double[readings.size()];
-        double[] off = likelihood.residuals_mm(p);
-        for (int i = 0; i < size.length; i++) {
-            size[i] = Math.abs(off[i]);
-        }
-        Arrays.sort(size);
+    private Residuals residuals(Rounding rounding) {
+        double[] off = hands.likelihood().residuals_mm(hands.best());
+        double[] size = Arrays.stream(off).map(Math::abs).sorted().toArray();
         // Spikes that the noise assumed so far lets pass are not noise: 1.4826 medians are one sigma, four hold the
         // rest.
         double far = 4 * 1.4826 * size[size.length / 2] + FastMath.sqrt(rounding.variance_mm2()) / 2;
-        for (int i = 0; i < readings.size(); i++) {
-            double r = off[i];
-            double w = Math.abs(r) > far ? 0 : likelihood.belongs(r);
+        double squares_mm2 = 0;
+        double weight = 0;
+        for (double r : off) {
+            double w = Math.abs(r) > far ? 0 : hands.likelihood().belongs(r);
             squares_mm2 += w * r * r;
             weight += w;
         }
-    }
-
-    /** Parameters that the readings rather than the prior determine. */
-    private static double parameters(PassLikelihood.Point fit, Hand hand) {
-        double count = fit.p.length - 1;
-        Cholesky factor = Cholesky.of(fit.hessian, fit.p.length);
-        for (int k = 0; k < hand.knots(); k++) {
-            double[] column = factor.inverseColumn(PassLikelihood.SPEED + k);
-            for (int j = 0; j < hand.knots(); j++) {
-                count -= hand.precision(k, j) * column[PassLikelihood.SPEED + j];
-            }
-        }
-        return count;
-    }
-
-    /** The same parameters with their mean speed at so many knots; as they are where they have as many. */
-    private static double[] withKnots(double[] p, int knots) {
-        int own = p.length - PassLikelihood.SPEED;
-        if (own == knots) {
-            return p;
-        }
-        double mean = Arrays.stream(p, PassLikelihood.SPEED, p.length).sum() / own;
-        double[] all = Arrays.copyOf(p, PassLikelihood.SPEED + knots);
-        Arrays.fill(all, PassLikelihood.SPEED, all.length, mean);
-        return all;
+        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()));
     }
 
     /** Parameters of the fit that takes the motion for even. */
     double[] even() {
-        return even;
+        return hands.even();
     }
 
     /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */
@@ -169,7 +95,7 @@ final class PassFit {
     }
 
     PassReadings readings() {
-        return readings;
+        return hands.readings();
     }
 
     /** The crest where nothing more is known of the contact's curvature. */
@@ -211,41 +137,20 @@ final class PassFit {
 
     /** Sum of squared residuals, each by the probability that it is no spike. */
     double squares_mm2() {
-        return squares_mm2;
+        return residuals.squares_mm2;
     }
 
     /** Degrees of freedom of that sum. */
     double weight() {
-        return weight;
-    }
-
-    /** A straight line through the signed roots of the drop below the top. */
-    private double[] start(double startBend) {
-        double[] t = readings.time;
-        double n = t.length;
-        double st = 0;
-        double stt = 0;
-        double su = 0;
-        double stu = 0;
-        for (int i = 0; i < t.length; i++) {
-            double u = Math.signum(t[i] - readings.topTime)
-                    * FastMath.sqrt(Math.max(0, readings.topLine_mm - readings.line_mm[i]));
-            st += t[i];
-            stt += t[i] * t[i];
-            su += u;
-            stu += t[i] * u;
-        }
-        double slope = (n * stu - st * su) / (n * stt - st * st);
-        return new double[] {
-            readings.topLine_mm, startBend, (su - slope * st) / n, FastMath.log(Math.max(slope, SLOWEST))
-        };
+        return residuals.weight;
     }
 
     /** Root of P next to the rough top. */
     private double crossing(double[] p) {
+        PassReadings readings = readings();
         double best = readings.topTime;
         double distance = Double.POSITIVE_INFINITY;
-        double[] u = likelihood.distances(p);
+        double[] u = hands.likelihood().distances(p);
         double a = u[0];
         for (int i = 1; i < readings.size(); i++) {
             double b = u[i];

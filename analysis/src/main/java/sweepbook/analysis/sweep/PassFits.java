@@ -15,6 +15,8 @@ final class PassFits {
     private static final double REST_WEIGHT = 15;
     /** Residuals whose square is so many times that of the noise at rest hint at a motion that is not smooth. */
     private static final double JUMPY = 1.4;
+    /** So many times the noise at rest is another noise. */
+    private static final double NOISIER = 1.15;
     /** Counting in clicks has to lessen the squared residuals by so much. */
     private static final double CLEARLY = 1.3;
     /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
@@ -39,11 +41,11 @@ final class PassFits {
         double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
         Arrays.fill(hands, 1.0 / hands.length);
         List<PassFit> first = new ArrayList<>();
-        List<List<PassReadings>> ways = new ArrayList<>();
+        List<List<PassFit>> ways = new ArrayList<>();
         for (PassFinder.Window w : finder.windows()) {
-            List<PassReadings> each = ways(w, rest);
+            List<PassFit> each =
+                    ways(w, rest).stream().flatMap(r -> fit(r, rest).stream()).toList();
             each.stream()
-                    .flatMap(r -> fit(r, rest).stream())
                     .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
                     .map(f -> inClicks(f, rest))
                     .ifPresent(best -> {
@@ -56,13 +58,15 @@ final class PassFits {
         double weight = 0;
         for (int i = 0; i < first.size(); i++) {
             PassFit fit = first.get(i);
-            List<PassReadings> way = ways.get(i);
+            List<PassFit> way = ways.get(i);
             double own = Math.max(perReading_mm2(fit) - resolution_mm * resolution_mm / 12, 0);
             double sigma =
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
-            fit(fit.readings(), sigma).map(f -> f.orElse(others(f, way, sigma))).ifPresent(fits::add);
+            again(fit, rest, sigma)
+                    .map(f -> f.orElse(others(f, way, rest, sigma)))
+                    .ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
     }
@@ -78,10 +82,24 @@ final class PassFits {
     }
 
     private Optional<PassFit> fit(PassReadings readings, double sigma) {
+        return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+    }
+
+    /** From where it ended under the noise at rest, unless that was too small: then spikes may have been seen that are none. */
+    private Optional<PassFit> again(PassFit fit, double rest, double sigma) {
+        PassReadings readings = fit.readings();
+        return sigma > NOISIER * rest
+                ? fit(readings, sigma)
+                : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+    }
+
+    private Rounding rounding(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
-        Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
-        double[] prior = readings.isCounted() ? Hand.COUNTED : hands;
-        return PassFit.of(readings, rounding, PassLikelihood.Bend.UNKNOWN, prior);
+        return new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
+    }
+
+    private double[] prior(PassReadings readings) {
+        return readings.isCounted() ? Hand.COUNTED : hands;
     }
 
     private static double perReading_mm2(PassFit fit) {
@@ -131,11 +149,18 @@ final class PassFits {
     }
 
     /** Other explanations of a pass: other counts of its clicks, or other pauses of the hand. */
-    private List<PassFit> others(PassFit fit, List<PassReadings> ways, double sigma) {
+    private List<PassFit> others(PassFit fit, List<PassFit> ways, double rest, double sigma) {
+        return fit.readings().isCounted()
+                ? otherCounts(fit, sigma)
+                : ways.stream()
+                        .filter(way -> way.readings() != fit.readings())
+                        .flatMap(way -> again(way, rest, sigma).stream())
+                        .toList();
+    }
+
+    private List<PassFit> otherCounts(PassFit fit, double sigma) {
         Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm);
-        List<PassReadings> others = fit.readings().isCounted() ? ClickPath.others(fit, rounding) : ways;
-        return others.stream()
-                .filter(r -> r != fit.readings())
+        return ClickPath.others(fit, rounding).stream()
                 .flatMap(r -> fit(r, sigma).stream())
                 .toList();
     }
@@ -152,7 +177,7 @@ final class PassFits {
         Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
         for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
             PassFit best = clicks.get();
-            Optional<PassFit> better = others(best, List.of(), rest).stream()
+            Optional<PassFit> better = otherCounts(best, rest).stream()
                     .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
                     .filter(other -> other.logEvidence() > best.logEvidence() + 0.1);
             if (better.isEmpty()) {

@@ -23,8 +23,15 @@ final class PassLikelihood {
     private static final double LONGEST_STEP = 1.5;
 
     private static final double DONE = 1e-3;
+    /** A last step that gains less is taken without looking where it leads. */
+    private static final double TRUSTED = 1e-4;
+
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     private static final double STEEPEST = 0.95;
+    /** In log likelihood; such a reading moves nothing. */
+    private static final double CERTAINLY_A_SPIKE = 14;
+    /** Far from overflow: a factor is below exp(14). */
+    private static final double LARGE = 1e250;
 
     private final PassReadings readings;
     private final Rounding rounding;
@@ -52,7 +59,7 @@ final class PassLikelihood {
         logFlat = FastMath.log(SPIKE_SHARE / (1 - SPIKE_SHARE) / range);
     }
 
-    /** A point of the parameters with the log posterior there, its gradient and its negative Hessian (Gauss-Newton). */
+    /** A point of the parameters with the log posterior there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */
     static final class Point {
         final double[] p;
         final double[] gradient;
@@ -60,9 +67,17 @@ final class PassLikelihood {
         double value;
 
         Point(double[] p) {
+            this(p, 0, new double[p.length], new double[p.length][]);
+            for (int i = 0; i < p.length; i++) {
+                hessian[i] = new double[i + 1];
+            }
+        }
+
+        Point(double[] p, double value, double[] gradient, double[][] hessian) {
             this.p = p;
-            gradient = new double[p.length];
-            hessian = new double[p.length][p.length];
+            this.value = value;
+            this.gradient = gradient;
+            this.hessian = hessian;
         }
     }
 
@@ -87,13 +102,18 @@ final class PassLikelihood {
                 continue;
             }
             double[] next = factor.solve(at.gradient);
+            double gain = 0;
             double longest = LONGEST_STEP;
-            for (int i = SPEED; i < size; i++) {
-                longest = Math.max(longest, Math.abs(next[i]));
+            for (int i = 0; i < size; i++) {
+                gain += next[i] * at.gradient[i] / 2;
+                longest = i < SPEED ? longest : Math.max(longest, Math.abs(next[i]));
             }
             double share = LONGEST_STEP / longest;
             for (int i = 0; i < size; i++) {
                 next[i] = at.p[i] + share * next[i];
+            }
+            if (gain < TRUSTED) {
+                return new Point(next, at.value + gain, at.gradient, at.hessian);
             }
             Point there = evaluate(next, hand, logSpeed);
             if (there.value >= at.value) {
@@ -118,42 +138,9 @@ final class PassLikelihood {
 
     private Point evaluate(double[] p, Hand hand, double logSpeed) {
         Point point = new Point(p);
-        HandMotion motion = motion(p);
-        int size = p.length;
-        double[] d = new double[size];
-        d[0] = 1;
-        double value = 0;
-        for (int i = 0; i < readings.size(); i++) {
-            double u = motion.distance(i);
-            double g = p[1];
-            double square = u * u;
-            double root = FastMath.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
-            double z = 2 * square / (1 + root);
-            double r = readings.pressed_mm[i] - p[0] + z;
-            double log = rounding.log(r);
-            double beyond = log - logFlat;
-            value += beyond > 30 ? log : logFlat + FastMath.log1p(FastMath.exp(beyond));
-            if (beyond < -14) {
-                continue;
-            }
-            double belongs = beyond > 30 ? 1 : 1 / (1 + FastMath.exp(-beyond));
-            d[1] = -z * z / root;
-            double slopeAt = -2 * u / root;
-            d[P0] = slopeAt;
-            motion.byKnots(i, slopeAt, d, SPEED);
-            double score = belongs * rounding.score(r);
-            double information = belongs * rounding.information(r);
-            for (int a = 0; a < size; a++) {
-                point.gradient[a] += score * d[a];
-                double weighted = information * d[a];
-                double[] row = point.hessian[a];
-                for (int b = 0; b <= a; b++) {
-                    row[b] += weighted * d[b];
-                }
-            }
-        }
-        value += prior(point, 0, readings.topLine_mm, crestSpread_mm);
-        value += prior(point, 1, bend.mean(), bend.spread());
+        point.value = readings(point, motion(p));
+        point.value += prior(point, 0, readings.topLine_mm, crestSpread_mm);
+        point.value += prior(point, 1, bend.mean(), bend.spread());
         for (int a = 0; a < hand.knots(); a++) {
             double pull = 0;
             for (int b = 0; b < hand.knots(); b++) {
@@ -163,15 +150,51 @@ final class PassLikelihood {
                 }
             }
             point.gradient[SPEED + a] -= pull;
-            value -= pull * (p[SPEED + a] - logSpeed) / 2;
+            point.value -= pull * (p[SPEED + a] - logSpeed) / 2;
         }
-        for (int a = 0; a < size; a++) {
-            for (int b = 0; b < a; b++) {
-                point.hessian[b][a] = point.hessian[a][b];
+        return point;
+    }
+
+    /** Log likelihood of the readings; puts its derivatives into the point. */
+    private double readings(Point point, HandMotion motion) {
+        double crest_mm = point.p[0];
+        double g = point.p[1];
+        CellSums sums = new CellSums();
+        double value = 0;
+        // The logarithm of a product costs less than the sum of logarithms.
+        double product = 1;
+        for (int cell = 0; cell < motion.cells(); cell++) {
+            for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
+                double u = motion.distance(cell, i);
+                double square = u * u;
+                double root = Math.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
+                double z = 2 * square / (1 + root);
+                double r = readings.pressed_mm[i] - crest_mm + z;
+                double log = rounding.log(r);
+                if (log < logFlat - CERTAINLY_A_SPIKE) {
+                    value += logFlat;
+                    continue;
+                }
+                double odds = Math.exp(logFlat - log);
+                double belongs = 1 / (1 + odds);
+                value += log;
+                product *= 1 + odds;
+                if (product > LARGE) {
+                    value += Math.log(product);
+                    product = 1;
+                }
+                sums.add(
+                        belongs * rounding.score(r),
+                        belongs * rounding.information(r),
+                        -z * z / root,
+                        -2 * u / root,
+                        motion.within(i));
+            }
+            if (motion.first(cell) < motion.first(cell + 1)) {
+                sums.flush(motion, cell, point.gradient, point.hessian);
             }
         }
-        point.value = value;
-        return point;
+        return value + Math.log(product);
     }
 
     private static double prior(Point point, int at, double mean, double spread) {
@@ -185,8 +208,10 @@ final class PassLikelihood {
     double[] distances(double[] p) {
         HandMotion motion = motion(p);
         double[] u = new double[readings.size()];
-        for (int i = 0; i < u.length; i++) {
-            u[i] = motion.distance(i);
+        for (int cell = 0; cell < motion.cells(); cell++) {
+            for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
+                u[i] = motion.distance(cell, i);
+            }
         }
         return u;
     }

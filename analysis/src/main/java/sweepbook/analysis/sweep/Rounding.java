@@ -33,18 +33,28 @@ final class Rounding {
         log = new double[NODES + 1];
         score = new double[NODES + 1];
         information = new double[NODES + 1];
+        double step_mm = reach_mm / NODES;
         double root2 = FastMath.sqrt(2);
-        for (int i = 0; i <= NODES; i++) {
-            double d = reach_mm * i / NODES;
-            double near = (d - resolution_mm / 2) / sigma_mm;
-            double far = (d + resolution_mm / 2) / sigma_mm;
-            double p = (Erf.erfc(near / root2) - Erf.erfc(far / root2)) / 2;
+        double p = (Erf.erfc(TAIL / root2) - Erf.erfc((TAIL + resolution_mm / sigma_mm) / root2)) / 2;
+        double slopeBefore = 0;
+        double bendBefore = 0;
+        for (int i = NODES; i >= 0; i--) {
+            double near = (i * step_mm - resolution_mm / 2) / sigma_mm;
+            double far = (i * step_mm + resolution_mm / 2) / sigma_mm;
             double phiNear = FastMath.exp(-near * near / 2) / FastMath.sqrt(2 * FastMath.PI);
             double phiFar = FastMath.exp(-far * far / 2) / FastMath.sqrt(2 * FastMath.PI);
-            double g = (phiNear - phiFar) / (sigma_mm * p);
+            double slope = (phiNear - phiFar) / sigma_mm;
+            double bend = (near * phiNear - far * phiFar) / (sigma_mm * sigma_mm);
+            if (i < NODES) {
+                // The probability of the interval from that at the node before, by Euler and Maclaurin's sum.
+                p += step_mm * (slope + slopeBefore) / 2 - step_mm * step_mm * (bend - bendBefore) / 12;
+            }
+            slopeBefore = slope;
+            bendBefore = bend;
+            double g = slope / p;
             log[i] = FastMath.log(p / resolution_mm);
             score[i] = g;
-            information[i] = g * g - (near * phiNear - far * phiFar) / (sigma_mm * sigma_mm * p);
+            information[i] = g * g - bend / p;
         }
     }
 

@@ -3,56 +3,69 @@ package sweepbook.analysis.sweep;
 /**
  * Watches whether the reading stands still, reading by reading, in constant time and memory; used by one thread.
  *
- * <p>A stretch at rest ends when three readings in a row lie off its mean by more than rounding and noise allow. Within
- * the stretch sums are kept in blocks of a quarter of a second, so that a settling at its start can be left out: the
- * level counts as stable as soon as some trailing window shows no creep and knows its level to a tenth of a step.
+ * <p>A stretch at rest ends when some readings in a row lie off its mean by more than rounding and noise allow. Of the rest the
+ * longest span up to now that is straight is looked at, which leaves out a settling at its start: it is stable when that
+ * span excludes a creep of one step in five seconds, and knows its level to a tenth of a step.
  */
 final class Stillness {
-    private static final int BLOCKS = 64;
-    private static final double BLOCK_S = 0.25;
+    /** So many readings off the mean in a row, and for so long, have moved: what hums comes back sooner. */
     private static final int STRAYS = 3;
 
-    /** No display steps finer; what is less is arithmetic. */
-    private static final double LEAST_STEP_MM = 1e-7;
+    private static final double STRAYS_s = 0.05;
 
-    private static final int LEAST_READINGS = 8;
-    private static final double LEAST_S = 1;
+    private static final int HUM = 4;
+    private static final int FORGETS = 8;
+    private static final double FORGETS_s = 0.2;
+
+    /** No display steps finer; what is less is arithmetic. */
+    private static final double LEAST_STEP_mm = 1e-7;
+
+    private static final int FEWEST = 8;
+    private static final double SHORTEST_s = 0.8;
+    /** How often it is looked at, at most. */
+    private static final double LOOK_s = 0.02;
 
     /** With noise of several steps a tenth of a step would take minutes; a person is not kept longer than this. */
-    private static final double LONGEST_WAIT_S = 12;
-    /** Scatter below this part of a step is hidden by it: the needle stands on one digit, or goes over to the next. */
+    private static final double LONGEST_WAIT_s = 12;
+    /** Scatter below this part of a step is hidden by it: waiting does not tell the level better. */
     private static final double HIDDEN = 0.4;
-    /** Makes a needle on one digit stable after three seconds; part of a step over the time that it stands. */
-    private static final double ONE_DIGIT = 0.3;
-    /** Chance is not memory: standard deviations by which neighbours have to be alike. */
-    private static final double MEMORY = 2;
-    /** Of many short windows one looks flat by chance; one so many times longer must not show a creep. */
-    private static final double LOOK_BACK = 4;
+    /** Below this the display's steps have a say in how fast the needle may creep. */
+    private static final double STEPPED = 0.5;
+    /** A creep is excluded by so many standard uncertainties: it is looked for all the time. */
+    private static final double EXCLUDED = 2.8;
+    /** The same as odds. */
+    private static final double ODDS = 0.005;
+    /** Squares over the variance that two lines take off those of one, by chance once in a hundred spans. */
+    private static final double BENT = 9;
+
+    private static final double MOST_MEMORY = 0.95;
 
     private final boolean stepIsStated;
+    private final Repeats repeats = new Repeats();
+    private final RestBlocks blocks = new RestBlocks();
+    private final RestBlocks.Line line = new RestBlocks.Line();
+    private final RestBlocks.Line head = new RestBlocks.Line();
+    private final RestBlocks.Line tail = new RestBlocks.Line();
+    private final HiddenCreep hidden = new HiddenCreep();
     private double step_mm;
 
-    // Ring of blocks; each holds sums about the first reading of the stretch.
-    private final int[] count = new int[BLOCKS];
-    private final double[] sumT = new double[BLOCKS];
-    private final double[] sumY = new double[BLOCKS];
-    private final double[] sumTT = new double[BLOCKS];
-    private final double[] sumTY = new double[BLOCKS];
-    private final double[] sumYY = new double[BLOCKS];
-    private final double[] sumYBefore = new double[BLOCKS];
-    private double last_mm;
-    private long block;
     private double origin_s = Double.NaN;
-    private double origin_mm;
     private double last_s;
     private double mean_mm;
     private long readings;
     private int strays;
+    private double strayFrom_s;
 
-    // Scatter of single readings, from second differences, which even motion leaves at nought.
+    private double lookedAt_s = Double.NEGATIVE_INFINITY;
+    private double stableFrom_s = Double.NaN;
+    private boolean hiddenStands;
+    private double hiddenLookAt_s;
+
+    private final Scatter scatter = new Scatter(1);
+    /** While at rest only: what hums is mistaken for motion else. */
+    private final Scatter hum = new Scatter(HUM);
+
     private double before_mm = Double.NaN;
-    private double beforeThat_mm = Double.NaN;
-    private double scatter_mm;
 
     /** Step of the display in millimetres; NaN to take the smallest change that is seen. */
     Stillness(double step_mm) {
@@ -61,94 +74,64 @@ final class Stillness {
     }
 
     void add(double time_s, double reading_mm) {
-        learnStep(reading_mm);
-        learnScatter(reading_mm);
         last_s = time_s;
-        if (Double.isNaN(origin_s)) {
-            start(time_s, reading_mm);
-        } else if (Math.abs(reading_mm - mean_mm) > band_mm()) {
-            strays++;
-            if (strays >= STRAYS) {
-                start(time_s, reading_mm);
-            }
+        if (!repeats.isFresh(reading_mm)) {
             return;
+        }
+        boolean finer = learnStep(reading_mm);
+        scatter.add(reading_mm, step_mm);
+        before_mm = reading_mm;
+        if (Double.isNaN(origin_s) || finer) {
+            start(time_s, reading_mm);
+        } else if (Math.abs(reading_mm - mean_mm) > Math.max(band_mm(), band_mm(hum))) {
+            strayFrom_s = strays++ == 0 ? time_s : strayFrom_s;
+            if (strays < STRAYS || time_s - strayFrom_s < STRAYS_s) {
+                return;
+            }
+            start(time_s, reading_mm);
         } else {
             strays = 0;
         }
-        take(time_s, reading_mm);
-    }
-
-    /** What rounding and noise may move a single reading off the level. */
-    double band_mm() {
-        return 1.2 * step_mm + 4 * scatter_mm + 1e-9;
-    }
-
-    private void learnStep(double reading_mm) {
-        double change_mm = Math.abs(reading_mm - before_mm);
-        if (!stepIsStated && change_mm > LEAST_STEP_MM && (step_mm == 0 || change_mm < step_mm)) {
-            step_mm = change_mm;
+        readings++;
+        // The mean forgets soon: behind a creep it would lag, and leave out as strays what shows the creep.
+        double forgets = Math.max(FORGETS, FORGETS_s * readings / Math.max(rest_s(), FORGETS_s));
+        mean_mm += (reading_mm - mean_mm) / Math.min(readings, forgets);
+        blocks.add(time_s, reading_mm, step_mm);
+        hum.add(reading_mm, step_mm);
+        if (time_s - lookedAt_s >= LOOK_s) {
+            lookedAt_s = time_s;
+            stableFrom_s = stableFrom_s();
         }
-    }
-
-    /**
-     * Follows the first quartile of the second differences' size: motion is in few of the readings at rest, and rounding
-     * hides what is below a step anyway. For normal noise the quartile is 0.319 times their deviation, sqrt 6 times the
-     * noise's.
-     */
-    private void learnScatter(double reading_mm) {
-        if (!Double.isNaN(beforeThat_mm)) {
-            double size_mm = Math.abs(reading_mm - 2 * before_mm + beforeThat_mm) / (0.319 * Math.sqrt(6));
-            double pull = 0.05 * Math.max(step_mm, scatter_mm);
-            scatter_mm = Math.max(0, scatter_mm + (size_mm > scatter_mm ? 0.25 : -0.75) * pull);
-        }
-        beforeThat_mm = before_mm;
-        before_mm = reading_mm;
     }
 
     private void start(double time_s, double reading_mm) {
         origin_s = time_s;
-        origin_mm = reading_mm;
         mean_mm = reading_mm;
         readings = 0;
         strays = 0;
-        last_mm = 0;
-        block = 0;
-        clear(0);
+        stableFrom_s = Double.NaN;
+        hiddenStands = false;
+        hiddenLookAt_s = time_s;
+        blocks.start(time_s, reading_mm);
+        hum.breakOff();
     }
 
-    private void clear(int slot) {
-        count[slot] = 0;
-        sumT[slot] = 0;
-        sumY[slot] = 0;
-        sumTT[slot] = 0;
-        sumTY[slot] = 0;
-        sumYY[slot] = 0;
-        sumYBefore[slot] = 0;
+    /** What rounding and noise may move a single reading off the level. */
+    double band_mm() {
+        return band_mm(scatter);
     }
 
-    private void take(double time_s, double reading_mm) {
-        double t = time_s - origin_s;
-        double y = reading_mm - origin_mm;
-        long current = (long) (t / BLOCK_S);
-        if (current > block) {
-            // Blocks in which nothing came stay empty; a gap longer than the ring clears all of it.
-            for (long next = Math.max(block + 1, current - BLOCKS + 1); next <= current; next++) {
-                clear((int) (next % BLOCKS));
-            }
-            block = current;
+    private double band_mm(Scatter single) {
+        return 1.2 * step_mm + 4 * single.scatter_mm() + 1e-9;
+    }
+
+    private boolean learnStep(double reading_mm) {
+        double change_mm = Math.abs(reading_mm - before_mm);
+        if (!stepIsStated && change_mm > LEAST_STEP_mm && (step_mm == 0 || change_mm < 0.9 * step_mm)) {
+            step_mm = change_mm;
+            return true;
         }
-        int slot = (int) (block % BLOCKS);
-        count[slot]++;
-        sumT[slot] += t;
-        sumY[slot] += y;
-        sumTT[slot] += t * t;
-        sumTY[slot] += t * y;
-        sumYY[slot] += y * y;
-        sumYBefore[slot] += y * last_mm;
-        last_mm = y;
-        readings++;
-        // The mean forgets soon: behind a creep it would lag, and leave out as strays what shows the creep.
-        mean_mm += (reading_mm - mean_mm) / Math.min(readings, 8);
+        return false;
     }
 
     /** How long the reading has stood still, in seconds. */
@@ -165,86 +148,90 @@ final class Stillness {
         return mean_mm;
     }
 
-    /** Whether waiting longer would not change the level by a tenth of a step. */
-    boolean isStable() {
-        if (readings < LEAST_READINGS || rest_s() < LEAST_S) {
-            return false;
-        }
-        Window window = new Window();
-        double stands_s = Double.POSITIVE_INFINITY;
-        for (long b = block; b >= 0 && b > block - BLOCKS; b--) {
-            window.reachBackTo((int) (b % BLOCKS));
-            double span_s = last_s - origin_s - b * BLOCK_S;
-            if (window.n < LEAST_READINGS || span_s < LEAST_S) {
-                continue;
-            }
-            if (stands_s == Double.POSITIVE_INFINITY) {
-                if (window.stands(span_s)) {
-                    stands_s = span_s;
-                }
-            } else if (span_s > LOOK_BACK * stands_s) {
-                break;
-            } else if (window.creeps(span_s)) {
-                return false;
-            }
-        }
-        return stands_s < Double.POSITIVE_INFINITY;
+    /** Since when it stands where it does not creep, and waiting longer would not change the level by a tenth of a step; NaN else. */
+    double standsFrom_s() {
+        return strays > 0 ? Double.NaN : stableFrom_s;
     }
 
-    /** The sums of the latest blocks. */
-    private final class Window {
-        private int n;
-        private double t;
-        private double y;
-        private double tt;
-        private double ty;
-        private double yy;
-        private double yBefore;
-        private double slope_mm_per_s;
-        private double slopeU_mm_per_s;
-        private double levelU_mm;
-
-        void reachBackTo(int slot) {
-            n += count[slot];
-            t += sumT[slot];
-            y += sumY[slot];
-            tt += sumTT[slot];
-            ty += sumTY[slot];
-            yy += sumYY[slot];
-            yBefore += sumYBefore[slot];
+    private double stableFrom_s() {
+        if (readings < FEWEST || rest_s() < SHORTEST_s) {
+            return Double.NaN;
         }
+        blocks.sum();
+        int back = straight();
+        return back > 0 && stands(back) ? Math.max(origin_s, blocks.begin_s(back)) : Double.NaN;
+    }
 
-        /** Whether it shows no creep, and a level known to a tenth of a step. */
-        boolean stands(double span_s) {
-            look(span_s);
-            boolean known = levelU_mm <= 0.1 * step_mm + 1e-9 || span_s >= LONGEST_WAIT_S;
-            return known && (Math.abs(slope_mm_per_s) + 2 * slopeU_mm_per_s) * DwellLevel.CREEP_s <= step_mm + 2e-9;
-        }
-
-        /** Whether it shows a creep beyond doubt. */
-        boolean creeps(double span_s) {
-            look(span_s);
-            return (Math.abs(slope_mm_per_s) - slopeU_mm_per_s) * DwellLevel.CREEP_s > step_mm + 2e-9;
-        }
-
-        private void look(double span_s) {
-            double ctt = Math.max(tt - t * t / n, 1e-12);
-            double cty = ty - t * y / n;
-            double cyy = Math.max(0, yy - y * y / n);
-            slope_mm_per_s = cty / ctt;
-            double aboutLine = Math.max(0, cyy - slope_mm_per_s * cty) / Math.max(1, n - 2);
-            if (aboutLine < HIDDEN * HIDDEN * step_mm * step_mm) {
-                // A needle that stands on one digit may creep below it by up to a step; standing longer does not tell
-                // its
-                // level better. After three seconds it creeps by less than a step in three.
-                slopeU_mm_per_s = (step_mm + 1e-9) / span_s * ONE_DIGIT;
-                levelU_mm = 0;
-            } else {
-                double memory = Math.min(0.95, (yBefore - y * y / n) / Math.max(cyy, 1e-18));
-                double inflation = memory > MEMORY / Math.sqrt(n) ? (1 + memory) / (1 - memory) : 1;
-                slopeU_mm_per_s = Math.sqrt(aboutLine * inflation / ctt);
-                levelU_mm = Math.sqrt(aboutLine * inflation / n);
+    /** The longest span up to now that two lines do not explain better than one; 0 where even a short one is bent. */
+    private int straight() {
+        for (int back = blocks.size(); back > 0; back--) {
+            if (blocks.readings(back) < FEWEST || span_s(back) < SHORTEST_s) {
+                return 0;
+            }
+            blocks.fit(back, 0, line);
+            if (!isBent(back, back / 4) && !isBent(back, back / 2)) {
+                return back;
             }
         }
+        return 0;
+    }
+
+    private double span_s(int back) {
+        return last_s - Math.max(origin_s, blocks.begin_s(back));
+    }
+
+    /** Whether the span is better explained by two lines, the first through so many blocks. */
+    private boolean isBent(int back, int first) {
+        blocks.fit(back, back - first, head);
+        blocks.fit(back - first, 0, tail);
+        if (head.readings < 3 || tail.readings < 3) {
+            return false;
+        }
+        double squares = head.squares_mm2 + tail.squares_mm2;
+        double gain = line.squares_mm2 - squares;
+        double alike = (head.squares_mm2 * head.alike + tail.squares_mm2 * tail.alike) / Math.max(squares, 1e-18);
+        double least = line.readings * 0.01 * step_mm * step_mm + 1e-18;
+        double variance = Math.max(squares, least) / Math.max(1, line.readings - 4);
+        return gain > BENT * variance * inflation(alike, line.readings);
+    }
+
+    /** What noise that hangs together counts for in a mean; few readings about a line look less alike than they are. */
+    private static double inflation(double alike, double readings) {
+        double memory = (readings * alike + 1) / Math.max(readings - 4, 1);
+        double held = Math.max(0, Math.min(MOST_MEMORY, memory));
+        return (1 + held) / (1 - held);
+    }
+
+    private boolean stands(int back) {
+        double span_s = span_s(back);
+        double n = line.readings;
+        double variance = line.squares_mm2 / Math.max(1, n - 2);
+        double inflation = inflation(line.alike, n);
+        double scatter = Math.sqrt(variance);
+        boolean known = scatter < HIDDEN * step_mm
+                || Math.sqrt(variance * inflation / n) <= 0.1 * step_mm + 1e-9
+                || span_s >= LONGEST_WAIT_s;
+        if (!known) {
+            return false;
+        }
+        if (step_mm == 0) {
+            // Nothing has changed yet, and nobody has said by how much it would.
+            return span_s >= DwellLevel.CREEP_s - LOOK_s;
+        }
+        double left_mm_per_s = step_mm / DwellLevel.CREEP_s - Math.abs(line.slope_mm_per_s);
+        if (scatter < STEPPED * step_mm) {
+            return left_mm_per_s > 0 && hiddenStands(back, span_s);
+        }
+        double slopeU_mm_per_s = Math.sqrt(variance * inflation / line.spread_s2);
+        return left_mm_per_s >= EXCLUDED * (1 + (EXCLUDED * EXCLUDED + 1) / (4 * n / inflation)) * slopeU_mm_per_s;
+    }
+
+    /** Looked at anew when the span has grown. */
+    private boolean hiddenStands(int back, double span_s) {
+        if (last_s >= hiddenLookAt_s) {
+            hiddenStands = hidden.odds(blocks, back, blocks.digit(mean_mm, step_mm)) < ODDS;
+            hiddenLookAt_s = last_s + Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
+        }
+        return hiddenStands;
     }
 }

@@ -29,29 +29,36 @@ final class SweepAnalysis {
     private final Optional<Pressing> told;
     private final double q;
     private final LengthWords words;
+    private final double standsFrom_s;
     private final Cadence.Restored readings;
     private final List<String> warnings = new ArrayList<>();
 
-    SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, LengthWords words) {
+    /**
+     * @param words in which reasons speak of lengths
+     * @param standsFrom_s since when the last reading was seen to stand while it was captured; NaN where it was not
+     */
+    SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, LengthWords words, double standsFrom_s) {
         this.told = told;
         this.q = words.resolution_mm();
         this.words = words;
         this.readings = Cadence.restored(entries, q);
+        this.standsFrom_s = standsFrom_s;
     }
 
     SweepFindings findings() {
         CleanTrace raised =
                 CleanTrace.of(readings.entries().time_s(), readings.entries().reading_mm(), readings.repeats(), q);
-        Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised, words) : null;
-        Reading down =
-                told.filter(p -> p == Pressing.RAISES).isEmpty() ? new Reading(raised.turnedOver(), words) : null;
+        Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised, words, standsFrom_s) : null;
+        Reading down = told.filter(p -> p == Pressing.RAISES).isEmpty()
+                ? new Reading(raised.turnedOver(), words, standsFrom_s)
+                : null;
         boolean raises = down == null || up != null && raises(up, down);
         Reading reading = raises ? up : down;
         Optional<Pressing> pressing = told.isPresent() || reading.finder.score() == 0
                 ? told
                 : Optional.of(raises ? Pressing.RAISES : Pressing.LOWERS);
         int sign = pressing.map(Pressing::sign).orElse(1);
-        if (told.isPresent() && isContradicted(reading.finder, raised, sign)) {
+        if (told.isPresent() && isContradicted(reading.finder, sign > 0 ? raised.turnedOver() : raised)) {
             return contradicted(sign, raised);
         }
         reading.conclude();
@@ -79,6 +86,7 @@ final class SweepAnalysis {
     private static final class Reading {
         private final CleanTrace trace;
         private final LengthWords words;
+        private final double standsFrom_s;
         private final PassFinder finder;
         private double noise_mm;
         private Optional<CommonCrest> crest = Optional.empty();
@@ -86,10 +94,11 @@ final class SweepAnalysis {
         private int first;
         private int last;
 
-        Reading(CleanTrace trace, LengthWords words) {
+        Reading(CleanTrace trace, LengthWords words, double standsFrom_s) {
             this.trace = trace;
             this.words = words;
-            finder = new PassFinder(trace);
+            this.standsFrom_s = standsFrom_s;
+            finder = new PassFinder(trace, standsFrom_s);
         }
 
         void conclude() {
@@ -122,7 +131,7 @@ final class SweepAnalysis {
         }
 
         private Tail tail(CleanTrace steady, Optional<Estimate> high) {
-            return new Tail(steady, words, last, high, finder.fall_mm(), noise_mm);
+            return new Tail(steady, words, last, high, finder.fall_mm(), noise_mm, standsFrom_s);
         }
 
         private static double upperMedian(DoubleStream values) {
@@ -178,6 +187,9 @@ final class SweepAnalysis {
         });
         Finding<Estimate> miss =
                 highSpot.flatMap(h -> tail.crestDwell().map(stop -> miss(h, stop, sign, crest.orElseThrow(), trace)));
+        if (crest.isPresent() && zero.isFound() && tail.dwell().isEmpty()) {
+            warnings.add("no stop on the crest was seen before the zero: what the jog moved is not known");
+        }
         JogClicks clicks = tail.clicks(sign);
         tail.offClicks_mm()
                 .ifPresent(off -> warnings.add("the jog ends " + words.of(off) + " off a whole number of clicks of "
@@ -204,8 +216,8 @@ final class SweepAnalysis {
     }
 
     /** A flat face shows no pass as told, and one the other way round where the contact hung free: that tells nothing. */
-    private static boolean isContradicted(PassFinder asTold, CleanTrace raised, int sign) {
-        PassFinder otherWayRound = new PassFinder(sign > 0 ? raised.turnedOver() : raised);
+    private boolean isContradicted(PassFinder asTold, CleanTrace turnedOver) {
+        PassFinder otherWayRound = new PassFinder(turnedOver, standsFrom_s);
         return asTold.score() > 0
                 && otherWayRound.score() > CONTRADICTS * asTold.score()
                 && 2 * otherWayRound.fall_mm() > asTold.fall_mm();

@@ -41,7 +41,7 @@ public final class SweepReader {
     public SweepFindings findings() {
         double told_mm = settings.resolution_mm();
         double resolution_mm = told_mm > 0 ? told_mm : store.resolution_mm();
-        return new SweepAnalysis(store.entries(), settings.pressing(), new LengthWords(settings.unit(), resolution_mm))
-                .findings();
+        LengthWords words = new LengthWords(settings.unit(), resolution_mm);
+        return new SweepAnalysis(store.entries(), settings.pressing(), words, live.standsFrom_s()).findings();
     }
 }

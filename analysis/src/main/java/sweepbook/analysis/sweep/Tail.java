@@ -36,6 +36,7 @@ final class Tail {
     private final DwellLevel levels;
     private final double farthestMiss_mm;
     private final double reading_mm;
+    private final int standsFrom;
     private final List<Still> steps;
     private final Optional<Still> dwell;
     private final Optional<Still> rest;
@@ -43,12 +44,20 @@ final class Tail {
 
     /**
      * @param words in which reasons speak of lengths
-     * @param from reading after the last pass
+     * @param afterPasses reading after the last pass
      * @param crest of the passes, empty where there is none
      * @param fall_mm how far the passes fall
      * @param noise_mm standard deviation of a reading, without rounding
+     * @param standsFrom_s since when the last reading was seen to stand while it was captured; NaN where it was not
      */
-    Tail(CleanTrace trace, LengthWords words, int from, Optional<Estimate> crest, double fall_mm, double noise_mm) {
+    Tail(
+            CleanTrace trace,
+            LengthWords words,
+            int afterPasses,
+            Optional<Estimate> crest,
+            double fall_mm,
+            double noise_mm,
+            double standsFrom_s) {
         this.trace = trace;
         double q = trace.resolution_mm();
         reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
@@ -56,15 +65,36 @@ final class Tail {
         double move = PassFinder.leastMove_mm(trace);
         double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         farthestMiss_mm = miss;
+        standsFrom = first(standsFrom_s);
+        int from = Math.min(afterPasses, standsFrom);
         List<Still> stills = Still.in(trace, from, PassFinder.band_mm(trace));
         double variance =
                 Math.max(Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills)), 1e-14);
-        rest = Staircase.last(trace, from, trace.size(), variance, ONE_LEVEL_mm);
+        rest = rest(Staircase.last(trace, from, trace.size(), variance, ONE_LEVEL_mm));
         steps = new ArrayList<>(
                 Staircase.levels(trace, from, rest.map(Still::from).orElse(trace.size()), variance, ONE_LEVEL_mm));
         rest.ifPresent(steps::add);
         dwell = crest.flatMap(this::stop);
-        stableZero = zero(crest);
+        stableZero = zero();
+    }
+
+    /** The first reading of the stretch that was seen to stand; past the end where none was. */
+    private int first(double standsFrom_s) {
+        int i = 0;
+        while (i < trace.size() && !(trace.time_s()[i] >= standsFrom_s)) {
+            i++;
+        }
+        return i;
+    }
+
+    /** The last stretch, of which what was seen to stand is a part. */
+    private Optional<Still> rest(Optional<Still> last) {
+        if (standsFrom == trace.size()
+                || last.filter(still -> still.from() <= standsFrom).isPresent()) {
+            return last;
+        }
+        double level = levels.all(standsFrom, trace.size()).level().value();
+        return Optional.of(new Still(standsFrom, trace.size(), level));
     }
 
     /**
@@ -92,19 +122,17 @@ final class Tail {
         return 2 * FastMath.log(seconds) - FastMath.log(Math.max(miss, 0) + u) / 2 - above * above / 2;
     }
 
-    private Finding<DwellLevel.Level> zero(Optional<Estimate> crest) {
+    private Finding<DwellLevel.Level> zero() {
         if (rest.isEmpty() || rest.get().seconds(trace) < SHORTEST_REST_s) {
             return Finding.notDetermined(
                     trace.size() == 0
                             ? "no readings: check that the indicator sends"
                             : "the trace ends before the reading stands: hold still at the end");
         }
-        if (crest.isPresent()
-                && dwell.isEmpty()
-                && rest.get().level_mm() < crest.get().value() - farthestMiss_mm) {
-            return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
-        }
-        return levels.settled(rest.get().from(), trace.size());
+        Finding<DwellLevel.Level> settled = levels.settled(rest.get().from(), trace.size());
+        return settled.isFound() || standsFrom == trace.size()
+                ? settled
+                : Finding.found(levels.all(standsFrom, trace.size()));
     }
 
     Finding<DwellLevel.Level> stableZero() {
@@ -142,7 +170,7 @@ final class Tail {
 
     Finding<DwellLevel.Level> crestDwell() {
         if (dwell.isEmpty()) {
-            return Finding.notDetermined("no stop on the crest after the last pass");
+            return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
         return jogged()
                 ? Finding.found(levels.all(inner(dwell.get()), dwell.get().to()))

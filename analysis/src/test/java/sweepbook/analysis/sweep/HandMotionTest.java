@@ -50,10 +50,13 @@ class HandMotionTest {
             double[] above = distances(more);
             double[] below = distances(less);
             motion.set(p, 0);
-            for (int i = 0; i < time.length; i++) {
-                double[] d = new double[KNOTS];
-                motion.byKnots(i, 1, d, 0);
-                assertEquals((above[i] - below[i]) / (2 * step), d[k], 1e-8);
+            for (int cell = 0; cell < motion.cells(); cell++) {
+                for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
+                    double before = motion.byKnot(cell, k);
+                    double derivative = before + motion.within(i) * (motion.byKnot(cell + 1, k) - before);
+                    assertEquals((above[i] - below[i]) / (2 * step), derivative, 1e-8);
+                    assertTrue(derivative == 0 || k >= motion.firstKnot(cell) && k <= motion.lastKnot(cell));
+                }
             }
         }
     }
@@ -70,8 +73,10 @@ class HandMotionTest {
         HandMotion motion = new HandMotion(time, KNOTS);
         motion.set(p, 0);
         double[] u = new double[time.length];
-        for (int i = 0; i < u.length; i++) {
-            u[i] = motion.distance(i);
+        for (int cell = 0; cell < motion.cells(); cell++) {
+            for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
+                u[i] = motion.distance(cell, i);
+            }
         }
         return u;
     }

@@ -3,11 +3,8 @@ package sweepbook.cli.command;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import java.util.stream.Stream;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -27,35 +24,19 @@ import sweepbook.simulator.trial.TurnTrials;
         name = "example",
         description = "Write a simulated trace to try other commands on, and tell the truth about it.")
 final class ExampleCommand implements Callable<Integer> {
-    /** The kinds of sweeps to choose from, as they are typed. */
-    static final class SweepWords extends ArrayList<String> {
-        SweepWords() {
-            super(words(Stream.of(SweepKind.values())));
-        }
-    }
-
-    /** The kinds of turned parts. */
-    static final class TurnWords extends ArrayList<String> {
-        TurnWords() {
-            super(words(Stream.of(TurnKind.values())));
-        }
-    }
-
     /** What is simulated. */
     private static final class Kind {
         @Option(
                 names = "--sweep",
                 paramLabel = "KIND",
-                completionCandidates = SweepWords.class,
                 description = "A sweep, for highspot:%n${COMPLETION-CANDIDATES}.")
-        private String sweep;
+        private SweepKind sweep;
 
         @Option(
                 names = "--part",
                 paramLabel = "KIND",
-                completionCandidates = TurnWords.class,
                 description = "A turned part, for runout:%n${COMPLETION-CANDIDATES}.")
-        private String part;
+        private TurnKind part;
     }
 
     @Spec
@@ -75,15 +56,13 @@ final class ExampleCommand implements Callable<Integer> {
     private Path file;
 
     @Override
-    public Integer call() throws IOException, UserFault {
+    public Integer call() throws IOException {
         if (kind.sweep != null) {
-            SweepKind sweep = SweepKind.valueOf(constant("--sweep", kind.sweep, new SweepWords()));
-            SweepTrial trial = SweepTrials.of(sweep, seed);
+            SweepTrial trial = SweepTrials.of(kind.sweep, seed);
             TraceCsvWriter.write(file, trial.trace());
             tell(trial);
         } else {
-            TurnKind part = TurnKind.valueOf(constant("--part", kind.part, new TurnWords()));
-            TurnTrial trial = TurnTrials.of(part, seed);
+            TurnTrial trial = TurnTrials.of(kind.part, seed);
             TraceCsvWriter.write(file, trial.trace());
             tell(trial);
         }
@@ -116,17 +95,5 @@ final class ExampleCommand implements Callable<Integer> {
     private static void line(PrintWriter out, String what, Trace trace, double length_mm) {
         double length = trace.unit().fromMm(length_mm);
         out.printf(Locale.ROOT, "%-17s %+.6f %s%n", what, length, trace.unit().symbol());
-    }
-
-    private static List<String> words(Stream<? extends Enum<?>> kinds) {
-        return kinds.map(kind -> kind.name().toLowerCase(Locale.ROOT).replace('_', '-'))
-                .toList();
-    }
-
-    private static String constant(String option, String word, List<String> words) throws UserFault {
-        if (!words.contains(word)) {
-            throw UserFault.wrongUse(option + ": '" + word + "' is no kind; choose one of " + String.join(", ", words));
-        }
-        return word.replace('-', '_').toUpperCase(Locale.ROOT);
     }
 }

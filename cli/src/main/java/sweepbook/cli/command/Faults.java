@@ -4,12 +4,15 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.UnmatchedArgumentException;
 import sweepbook.acquisition.link.LinkException;
 
 /** Maps every way a command can fail to one line on stderr and an exit status; nobody's mistake shows a stack trace. */
@@ -18,8 +21,23 @@ final class Faults {
 
     static int wrongUse(ParameterException e, String[] args) {
         CommandLine command = e.getCommandLine();
-        complain(command, e.getMessage() + " (see '" + command.getCommandSpec().qualifiedName() + " --help')");
+        complain(command, line(e) + " (see '" + command.getCommandSpec().qualifiedName() + " --help')");
         return ExitStatus.WRONG_USE;
+    }
+
+    /** The library speaks to programmers now and then. */
+    private static String line(ParameterException e) {
+        if (e instanceof UnmatchedArgumentException unmatched) {
+            List<String> near = unmatched.getSuggestions();
+            return "'" + unmatched.getUnmatched().get(0) + "' is not known here"
+                    + (near.isEmpty() ? "" : "; did you mean " + String.join(" or ", near) + "?");
+        }
+        return e.getMessage()
+                .replaceFirst("^Error: ", "")
+                .replaceFirst("^Missing required subcommand$", "no command is named")
+                .replaceFirst(" option option ", " option ")
+                .replaceFirst("is not an? (long|int)$", "is not a whole number")
+                .replaceFirst("is not a double$", "is not a number");
     }
 
     static int handle(Exception e, CommandLine command, ParseResult parsed) {
@@ -46,6 +64,9 @@ final class Faults {
         if (e instanceof AccessDeniedException) {
             return e.getMessage() + ": permission denied; check who may read and write it";
         }
+        if (e instanceof FileAlreadyExistsException) {
+            return e.getMessage() + ": is there already; choose another name";
+        }
         return e.getMessage();
     }
 
@@ -63,7 +84,9 @@ final class Faults {
         return "a fault of sweepbook itself: " + e + "; " + where + "; everything captured before it is on disk";
     }
 
+    /** What is quoted of a file may hold anything, but must not steer the terminal. */
     private static void complain(CommandLine command, String line) {
-        command.getErr().println("sweepbook: " + line.replaceAll("\\s*\\R\\s*", " "));
+        command.getErr()
+                .println("sweepbook: " + line.replaceAll("\\s*\\R\\s*", " ").replaceAll("\\p{Cntrl}", "?"));
     }
 }

@@ -2,7 +2,6 @@ package sweepbook.cli.command;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -96,11 +95,7 @@ final class LearnCommand implements Callable<Integer> {
         Learned.Proposed proposed = (Learned.Proposed) learned;
         show(proposed, err);
         if (out.isPresent()) {
-            try {
-                Files.writeString(out.get(), proposed.json(), StandardOpenOption.CREATE_NEW);
-            } catch (FileAlreadyExistsException e) {
-                throw UserFault.wrongUse(out.get() + ": is there already; choose another name");
-            }
+            Files.writeString(out.get(), proposed.json(), StandardOpenOption.CREATE_NEW);
         } else {
             spec.commandLine().getOut().print(proposed.json());
             spec.commandLine().getOut().flush();

@@ -71,7 +71,7 @@ final class ProofHighSpotCommand implements Callable<Integer> {
         out.printf(
                 Locale.ROOT,
                 "%-24s %6.3f %7.2f %6d %6.1f%% | %7.3f %7.2f %5d %5d %6.1f%% | %7.3f %6.1f%% | %6.1f%% |",
-                kind.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+                kind,
                 proof.highSpot().rmsInResolutions(),
                 proof.highSpot().rmsInBounds(),
                 proof.gross(),

@@ -48,7 +48,7 @@ final class ProofRestCommand implements Callable<Integer> {
             out.printf(
                     Locale.ROOT,
                     "%-22s %8.2f %8.2f %6d %6d %6d%n",
-                    kind.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+                    kind,
                     proof.late_s(0.5),
                     proof.late_s(0.9),
                     proof.early(),

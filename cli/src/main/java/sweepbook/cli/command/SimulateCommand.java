@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Profiles;
+import sweepbook.cli.plan.Word;
 import sweepbook.simulator.job.JoineryScenario;
 import sweepbook.simulator.job.SoughtOffset;
 import sweepbook.simulator.job.VirtualJob;
@@ -36,6 +37,11 @@ final class SimulateCommand implements Callable<Integer> {
     private enum Scenario {
         JOINERY,
         JOINERY_IN_INCHES;
+
+        @Override
+        public String toString() {
+            return Word.of(this);
+        }
 
         VirtualJob job(long seed) {
             return this == JOINERY ? JoineryScenario.of(seed) : JoineryScenario.inInches(seed);
@@ -57,6 +63,8 @@ final class SimulateCommand implements Callable<Integer> {
         private Path device;
     }
 
+    private static final int MOST_PORT = 65_535;
+
     @Spec
     private CommandSpec spec;
 
@@ -72,7 +80,7 @@ final class SimulateCommand implements Callable<Integer> {
 
     @Option(
             names = "--scenario",
-            defaultValue = "JOINERY",
+            defaultValue = "joinery",
             paramLabel = "NAME",
             description = "${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE}).")
     private Scenario scenario;
@@ -143,6 +151,9 @@ final class SimulateCommand implements Callable<Integer> {
     }
 
     private IndicatorServer server(VirtualJob job, IndicatorProfile profile) throws IOException, UserFault {
+        if (cable.port != null && (cable.port < 0 || cable.port > MOST_PORT)) {
+            throw UserFault.wrongUse("--listen " + cable.port + ": a port is a number from 0 to " + MOST_PORT);
+        }
         Pace pace = fast ? Pace.AS_FAST_AS_THE_LINK : Pace.TRUE_CADENCE;
         if (cable.port == null && !Files.isWritable(cable.device)) {
             throw UserFault.wrongUse(cable.device + ": is not there, or may not be written; a pair comes from"

@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -20,6 +19,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sweepbook.analysis.runout.series.GaugeStudy;
+import sweepbook.cli.plan.TextFile;
 
 /** Tells how much of the spread of measured pieces is the measuring's. */
 @Command(
@@ -55,7 +55,8 @@ final class StudyCommand implements Callable<Integer> {
     private double[][][] values() throws IOException, UserFault {
         Map<String, Map<String, List<Double>>> byPiece = new LinkedHashMap<>();
         Set<String> persons = new LinkedHashSet<>();
-        List<String> lines = Files.readAllLines(file);
+        List<String> lines =
+                TextFile.read(file, "a file of measurements (CSV)").lines().toList();
         boolean header = false;
         for (int i = 0; i < lines.size(); i++) {
             String line = lines.get(i).strip();

@@ -1,8 +1,12 @@
 package sweepbook.cli.command;
 
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
+import sweepbook.simulator.trial.RestKind;
+import sweepbook.simulator.trial.SweepKind;
+import sweepbook.simulator.trial.TurnKind;
 
 /** The program's door: picks the command and turns its end into an exit status. */
 @Command(
@@ -49,6 +53,9 @@ public final class Sweepbook {
     static CommandLine commandLine() {
         return new CommandLine(new Sweepbook())
                 .setCaseInsensitiveEnumValuesAllowed(true)
+                .registerConverter(SweepKind.class, new Choice<>(List.of(SweepKind.values())))
+                .registerConverter(RestKind.class, new Choice<>(List.of(RestKind.values())))
+                .registerConverter(TurnKind.class, new Choice<>(List.of(TurnKind.values())))
                 .setExecutionStrategy(new CommandLine.RunLast())
                 .setParameterExceptionHandler(Faults::wrongUse)
                 .setExitCodeExceptionMapper(Faults::exitStatus)

@@ -54,7 +54,7 @@ public record DemoRun(long seed, LengthUnit unit, Pace pace) {
             throws IOException, NotDeterminedException {
         String plan = unit == LengthUnit.MM ? "joinery-head" : "joinery-head-inch";
         String planText = Plans.text(plan);
-        boolean timed = unit == LengthUnit.IN || pace == Pace.AS_FAST_AS_THE_LINK;
+        boolean timed = unit == LengthUnit.IN || pace.times() != 1;
         String profileName = timed ? "text-timed-stream" : "text-mm-stream";
         IndicatorProfile profile = Profiles.bundled(profileName);
         VirtualJob job = unit == LengthUnit.MM ? JoineryScenario.of(seed) : JoineryScenario.inInches(seed);

@@ -223,6 +223,10 @@ final class TouchCapture {
             return stands ? Person.Question.POSITION_AT_THE_END : Person.Question.SWEEPING;
         }
         boolean swept = findings.highSpot().isFound();
+        // A pause on the flank does not end a touch.
+        if (swept && !findings.crestMiss().isFound()) {
+            return Person.Question.SWEEPING;
+        }
         if (Summary.uselessBecause(this, findings).isPresent()) {
             return Person.Question.SWEEPING;
         }

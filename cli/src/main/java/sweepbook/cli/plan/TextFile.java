@@ -8,6 +8,9 @@ import java.nio.file.Path;
 
 /** A text that a person wrote, or one line that says why it cannot be read. */
 public final class TextFile {
+    /** Some editors put it in front of UTF-8. */
+    private static final String BYTE_ORDER_MARK = "\uFEFF";
+
     private TextFile() {}
 
     /**
@@ -18,7 +21,8 @@ public final class TextFile {
             throw new IOException(file + ": is a directory; name " + wanted);
         }
         try {
-            return Files.readString(file);
+            String text = Files.readString(file);
+            return text.startsWith(BYTE_ORDER_MARK) ? text.substring(1) : text;
         } catch (NoSuchFileException e) {
             throw new IOException(file + ": no such file; name " + wanted, e);
         } catch (CharacterCodingException e) {

@@ -46,7 +46,7 @@ class ExampleCommandTest extends RunsCommands {
     void aKindThatIsNoneIsAnsweredWithThoseThereAre() {
         Path file = folder.resolve("never.csv");
         assertEquals(2, run("example", "--sweep", "stations", "--out", file.toString()));
-        assertTrue(err.toString().contains("choose one of clean, one-pass"), err.toString());
+        assertTrue(err.toString().contains("is none of clean, one-pass, "), err.toString());
         assertFalse(Files.exists(file));
     }
 

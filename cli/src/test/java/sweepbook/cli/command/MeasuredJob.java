@@ -26,6 +26,9 @@ final class MeasuredJob {
     private static final Pattern KEPT = Pattern.compile("   kept at \\w+ = (\\S+) .*");
     private static final String PROFILE = "text-timed-stream";
 
+    /** The readings carry their time: a technician that is so much faster saves waiting, and changes nothing else. */
+    static final Pace PACE = new Pace(10);
+
     private final Path book;
     private final long seed;
     private final StringBuilder said = new StringBuilder();
@@ -58,11 +61,10 @@ final class MeasuredJob {
         VirtualJob job = JoineryScenario.of(seed);
         interval_s = job.indicatorSettings().interval_s();
         ExecutorService hands = Executors.newFixedThreadPool(2);
-        try (IndicatorServer server =
-                IndicatorServer.onLoopback(job, Profiles.bundled(PROFILE), Pace.TRUE_CADENCE, 0)) {
+        try (IndicatorServer server = IndicatorServer.onLoopback(job, Profiles.bundled(PROFILE), PACE, 0)) {
             Process process = Victims.start(
                     "measure",
-                    "joinery-head",
+                    RecordedJob.PLAN,
                     "tcp:127.0.0.1:" + server.port(),
                     "--profile",
                     PROFILE,
@@ -124,12 +126,14 @@ final class MeasuredJob {
         return null;
     }
 
-    /** Enter, the touch at its own pace, then what the controller shows. */
+    /** Enter, the touch, then what the controller showed. */
     private static Void make(OutputStream keys, IndicatorServer server, String offset, int touch)
             throws IOException, InterruptedException {
         type(keys, "");
         VirtualTouch made = server.touch(offset, touch);
-        type(keys, made.atTheEnd());
+        for (String position : RecordedJob.typed(made)) {
+            type(keys, position);
+        }
         return null;
     }
 

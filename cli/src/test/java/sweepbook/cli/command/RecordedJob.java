@@ -26,16 +26,27 @@ final class RecordedJob {
     static List<String> positions(long seed) throws IOException {
         List<String> lines = new ArrayList<>();
         VirtualJob job = JoineryScenario.of(seed);
-        for (PlannedOffset offset : PlanFile.parse(PLAN, Plans.text(PLAN)).offsets()) {
+        for (PlannedOffset offset : planned()) {
             for (int touch = 0; touch < offset.touches().size(); touch++) {
-                VirtualTouch made = job.touch(offset.name(), touch);
-                if (offset.positions() == TouchSeries.Positions.ON_CREST_AND_AT_THE_END) {
-                    lines.add(made.onCrest());
-                }
-                lines.add(made.atTheEnd());
+                lines.addAll(typed(job.touch(offset.name(), touch)));
             }
         }
         return lines;
+    }
+
+    /** What the person types at one touch. */
+    static List<String> typed(VirtualTouch made) throws IOException {
+        PlannedOffset offset = planned().stream()
+                .filter(planned -> planned.name().equals(made.offset()))
+                .findFirst()
+                .orElseThrow();
+        return offset.positions() == TouchSeries.Positions.ON_CREST_AND_AT_THE_END
+                ? List.of(made.onCrest(), made.atTheEnd())
+                : List.of(made.atTheEnd());
+    }
+
+    private static List<PlannedOffset> planned() throws IOException {
+        return PlanFile.parse(PLAN, Plans.text(PLAN)).offsets();
     }
 
     /** The readings of all touches, in a trace file. */

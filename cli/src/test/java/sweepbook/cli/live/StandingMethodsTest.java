@@ -218,10 +218,10 @@ class StandingMethodsTest {
         }
         Path trace = folder.resolve("recorded.csv");
         StringBuilder rows = new StringBuilder("time_s,reading_mm\n");
-        for (int i = 0; i < 3 * 150; i++) {
-            double between = Math.max(0, i % 150 - 100) / 50.0;
-            double here_mm = stops.get(i / 150).reading_mm();
-            double next_mm = stops.get(Math.min(2, i / 150 + 1)).reading_mm();
+        for (int i = 0; i < 3 * 200; i++) {
+            double between = Math.max(0, i % 200 - 150) / 50.0;
+            double here_mm = stops.get(i / 200).reading_mm();
+            double next_mm = stops.get(Math.min(2, i / 200 + 1)).reading_mm();
             rows.append(String.format(Locale.ROOT, "%.2f,%.3f%n", 0.04 * i, here_mm + between * (next_mm - here_mm)));
         }
         Files.writeString(trace, rows);

@@ -37,7 +37,7 @@ public final class IndicatorServer implements AutoCloseable {
         this.pace = pace;
         this.outlet = outlet;
         this.encoder = encoder(profile, job.indicatorSettings().display().unit());
-        if (pace == Pace.AS_FAST_AS_THE_LINK && !tellsTime(encoder)) {
+        if (pace.times() != 1 && !tellsTime(encoder)) {
             throw new IllegalArgumentException("the frames of profile '" + profile.name()
                     + "' carry no time: they can be sent at their true cadence only");
         }
@@ -198,7 +198,7 @@ public final class IndicatorServer implements AutoCloseable {
                 pending.add(job.standing());
             }
             long wait_ms = pending.isEmpty() ? 0 : untilDue_ms(pending.peek());
-            if (!pending.isEmpty() && wait_ms <= 0 && (pace == Pace.TRUE_CADENCE || mayAnswer())) {
+            if (!pending.isEmpty() && wait_ms <= 0 && (pace.isSteady() || mayAnswer())) {
                 return pending.peek();
             }
             wait(Math.max(0, wait_ms));
@@ -207,7 +207,7 @@ public final class IndicatorServer implements AutoCloseable {
     }
 
     private boolean standingIsSent() {
-        return pace == Pace.TRUE_CADENCE || profile.request().isPresent() && asked;
+        return pace.isSteady() || profile.request().isPresent() && asked;
     }
 
     private boolean mayAnswer() {
@@ -215,8 +215,8 @@ public final class IndicatorServer implements AutoCloseable {
     }
 
     private long untilDue_ms(Reading reading) {
-        long due_ms = Math.round(reading.time_s() * 1e3);
-        return pace == Pace.TRUE_CADENCE ? due_ms - (System.nanoTime() - startNanos) / 1_000_000 : 0;
+        long due_ms = Math.round(reading.time_s() / pace.times() * 1e3);
+        return due_ms - (System.nanoTime() - startNanos) / 1_000_000;
     }
 
     private boolean write(Outlet.Client to, Reading reading) {

@@ -1,5 +1,7 @@
 package sweepbook.simulator.trial;
 
+import java.util.Locale;
+
 /** Kinds of rest after a jog, each with the trouble that it holds. */
 public enum RestKind {
     /** Noise below the display's step. */
@@ -21,5 +23,11 @@ public enum RestKind {
     /** It moves by more than a step in five seconds all the time: nothing stable is there. */
     CREEP,
     /** As before, on a display whose step hides the noise. */
-    COARSE_CREEP
+    COARSE_CREEP;
+
+    /** As it is typed and printed. */
+    @Override
+    public String toString() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
 }

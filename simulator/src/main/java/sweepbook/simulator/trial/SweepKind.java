@@ -1,5 +1,7 @@
 package sweepbook.simulator.trial;
 
+import java.util.Locale;
+
 /** Kinds of sweeps, each with the trouble that it holds. */
 public enum SweepKind {
     /** Several even passes, noise below the display's step. */
@@ -33,5 +35,11 @@ public enum SweepKind {
     /** A chip lies on the crest in one pass. Beside the official kinds. */
     CHIP,
     /** The last dwell still creeps, by more than a step in five seconds: nothing stable is there. Beside the official kinds. */
-    CREEP
+    CREEP;
+
+    /** As it is typed and printed. */
+    @Override
+    public String toString() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
 }

@@ -1,5 +1,7 @@
 package sweepbook.simulator.trial;
 
+import java.util.Locale;
+
 /** Kinds of turned parts under the indicator, each with the trouble that it holds. */
 public enum TurnKind {
     /** The spindle turns evenly, one witness mark a turn. */
@@ -23,5 +25,11 @@ public enum TurnKind {
     /** By hand with twelve marks, and the hand turns back a little in mid-turn, over marks. */
     TURNS_BACK,
     /** By hand with twelve marks, and one of them was not told. */
-    MISSED_MARK
+    MISSED_MARK;
+
+    /** As it is typed and printed. */
+    @Override
+    public String toString() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
 }

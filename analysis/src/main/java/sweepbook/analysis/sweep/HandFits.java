@@ -1,0 +1,196 @@
+package sweepbook.analysis.sweep;
+
+import java.util.Arrays;
+import java.util.Optional;
+import org.hipparchus.util.FastMath;
+
+/**
+ * One pass fitted by hands from even to very uneven, to be averaged by their evidence (Laplace's approximation): an even pass is
+ * a straight motion, and an uneven one pays only for what it needs.
+ */
+final class HandFits {
+    private static final double ROUGH = 0.03;
+    /** A start that goes backwards is no pass; the ascent may still find one. */
+    private static final double SLOWEST = 1e-9;
+    /** In log probability below the best hand: far beyond what counts in a mean. */
+    private static final double HOPELESS = 40;
+
+    private final PassReadings readings;
+    private final PassLikelihood likelihood;
+    private final double logSpeed;
+    private final Fit[] fits = new Fit[Hand.GRID.size()];
+    private Fit best;
+    private double[] last;
+
+    /**
+     * A pass fitted by one hand.
+     *
+     * @param p the most probable parameters
+     * @param factor of the inverse of their covariance
+     * @param logShare log of how probable the hand is
+     */
+    private record Fit(Hand hand, double[] p, Cholesky factor, double logShare) {
+        CrestMoments moments() {
+            double[] ofCrest = factor.inverseColumn(0);
+            return new CrestMoments(p[0], p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+        }
+
+        /** Parameters that the readings rather than the prior determine. */
+        double parameters() {
+            double count = p.length - 1;
+            for (int k = 0; k < hand.knots(); k++) {
+                double[] column = factor.inverseColumn(PassLikelihood.SPEED + k);
+                for (int j = 0; j < hand.knots(); j++) {
+                    count -= hand.precision(k, j) * column[PassLikelihood.SPEED + j];
+                }
+            }
+            return count;
+        }
+    }
+
+    private HandFits(PassReadings readings, PassLikelihood likelihood, double logSpeed) {
+        this.readings = readings;
+        this.likelihood = likelihood;
+        this.logSpeed = logSpeed;
+    }
+
+    /**
+     * The fits, or empty where the readings tell no crest.
+     *
+     * @param prior how probable each hand of the grid is beforehand; one that is impossible is not tried
+     */
+    static Optional<HandFits> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
+        double[] line = line(readings, known.mean());
+        double logSpeed = line[PassLikelihood.SPEED];
+        HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
+        // A rough fit first, under noise so great that no reading is given up as a spike for the sake of a poor start.
+        double rough_mm = ROUGH * readings.fall_mm() + FastMath.sqrt(rounding.variance_mm2());
+        fits.last = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
+                .maximise(withKnots(line, Hand.USUAL.knots()), Hand.USUAL, logSpeed)
+                .p;
+        for (int g = prior.length - 1; g >= 0; g--) {
+            if (prior[g] > 0 && !fits.isHopeless(Hand.GRID.get(g))) {
+                fits.fit(g, withKnots(fits.last, Hand.GRID.get(g).knots()), prior[g]);
+            }
+        }
+        return fits.found();
+    }
+
+    /** The same readings under another noise and other beliefs in the hands; those that were hopeless stay so. */
+    Optional<HandFits> again(Rounding rounding, PassLikelihood.Bend known, double[] prior) {
+        HandFits again = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
+        for (int g = prior.length - 1; g >= 0; g--) {
+            if (prior[g] > 0 && fits[g] != null && fits[g].logShare > best.logShare - HOPELESS) {
+                again.fit(g, fits[g].p, prior[g]);
+            }
+        }
+        return again.found();
+    }
+
+    private void fit(int g, double[] start, double prior) {
+        Hand hand = Hand.GRID.get(g);
+        PassLikelihood.Point point = likelihood.maximise(start, hand, logSpeed);
+        last = point.p;
+        Cholesky factor = Cholesky.of(point.hessian, point.p.length);
+        if (factor != null) {
+            double logShare =
+                    point.value + FastMath.log(prior) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
+            fits[g] = new Fit(hand, point.p, factor, logShare);
+            best = best == null || logShare > best.logShare ? fits[g] : best;
+        }
+    }
+
+    private Optional<HandFits> found() {
+        return Optional.of(this).filter(f -> f.best != null);
+    }
+
+    /** Whether a hand is calmer than one that is hopeless already for being too calm. */
+    private boolean isHopeless(Hand hand) {
+        return Arrays.stream(fits)
+                .anyMatch(f -> f != null
+                        && hand.isCalmerThan(f.hand)
+                        && best.hand.isWilderThan(f.hand)
+                        && f.logShare < best.logShare - HOPELESS);
+    }
+
+    PassReadings readings() {
+        return readings;
+    }
+
+    PassLikelihood likelihood() {
+        return likelihood;
+    }
+
+    /** The most probable parameters of the most probable hand. */
+    double[] best() {
+        return best.p;
+    }
+
+    /** Of these, how many the readings rather than the prior determine. */
+    double parameters() {
+        return best.parameters();
+    }
+
+    /** Parameters of the fit that takes the motion for even, or of the calmest that was tried with its mean speed. */
+    double[] even() {
+        return withKnots(last, 1);
+    }
+
+    /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */
+    double logEvidence() {
+        double sum = 0;
+        for (double log : logShares()) {
+            sum += FastMath.exp(log - best.logShare);
+        }
+        return readings.logPrior() + best.logShare + FastMath.log(sum);
+    }
+
+    /** How probable each hand of the grid is after the fits. */
+    double[] shares() {
+        return CrestMoments.shares(logShares());
+    }
+
+    private double[] logShares() {
+        return Arrays.stream(fits)
+                .mapToDouble(f -> f == null ? Double.NEGATIVE_INFINITY : f.logShare)
+                .toArray();
+    }
+
+    CrestMoments moments() {
+        Fit[] tried = Arrays.stream(fits).filter(f -> f != null).toArray(Fit[]::new);
+        double[] logShare = Arrays.stream(tried).mapToDouble(Fit::logShare).toArray();
+        return CrestMoments.mixed(Arrays.stream(tried).map(Fit::moments).toList(), CrestMoments.shares(logShare));
+    }
+
+    /** A straight line through the signed roots of the drop below the top. */
+    private static double[] line(PassReadings readings, double bend) {
+        double[] t = readings.time;
+        double n = t.length;
+        double st = 0;
+        double stt = 0;
+        double su = 0;
+        double stu = 0;
+        for (int i = 0; i < t.length; i++) {
+            double u = Math.signum(t[i] - readings.topTime)
+                    * FastMath.sqrt(Math.max(0, readings.topLine_mm - readings.line_mm[i]));
+            st += t[i];
+            stt += t[i] * t[i];
+            su += u;
+            stu += t[i] * u;
+        }
+        double slope = (n * stu - st * su) / (n * stt - st * st);
+        return new double[] {readings.topLine_mm, bend, (su - slope * st) / n, FastMath.log(Math.max(slope, SLOWEST))};
+    }
+
+    /** The same parameters with their mean speed at so many knots; as they are where they have as many. */
+    private static double[] withKnots(double[] p, int knots) {
+        int own = p.length - PassLikelihood.SPEED;
+        if (own == knots) {
+            return p;
+        }
+        double mean = Arrays.stream(p, PassLikelihood.SPEED, p.length).sum() / own;
+        double[] all = Arrays.copyOf(p, PassLikelihood.SPEED + knots);
+        Arrays.fill(all, PassLikelihood.SPEED, all.length, mean);
+        return all;
+    }
+}

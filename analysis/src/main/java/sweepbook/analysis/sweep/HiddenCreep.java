@@ -1,0 +1,121 @@
+package sweepbook.analysis.sweep;
+
+import org.hipparchus.special.Erf;
+import org.hipparchus.util.FastMath;
+
+/**
+ * Whether a needle creeps whose noise its display hides. A level that creeps by a step in five seconds goes over an edge between
+ * two digits within five seconds, and while it does the needle goes to and fro between them for a while that depends on
+ * the noise: what digits were shown when tells how likely each speed, level and noise are. Used by one thread.
+ */
+final class HiddenCreep {
+    /** Speeds in steps a second: up to one step in five seconds counts as a level, and more as creeping. */
+    private static final double[] LEVELS = {0, 0.05, -0.05, 0.11, -0.11, 0.17, -0.17};
+
+    private static final double[] CREEPS = {
+        0.205, -0.205, 0.23, -0.23, 0.28, -0.28, 0.36, -0.36, 0.5, -0.5, 0.8, -0.8, 1.4, -1.4
+    };
+    /** In steps. */
+    private static final double[] NOISES = {0.03, 0.08, 0.17, 0.3, 0.5};
+    /** Places of the level within two steps. */
+    private static final int PLACES = 40;
+
+    private static final int CELLS = 14;
+    /** Neighbours are somewhat alike, and a model is but a model: no more of a block than so many readings count. */
+    private static final double MOST_IN_BLOCK = 8;
+
+    private static final double STRAY = 0.01;
+    private static final int FINE = 64;
+    private static final int FARTHEST = 4 * FINE;
+    private static final double[][] LOG = tables();
+
+    private static final int WIDTH = RestBlocks.DIGITS;
+
+    private final double[] log = new double[NOISES.length * PLACES];
+    private final double[] time_s = new double[CELLS * WIDTH];
+    private final double[] digits = new double[CELLS * WIDTH];
+    private final double[] weight = new double[CELLS * WIDTH];
+    private int kinds;
+
+    private static double[][] tables() {
+        double[][] tables = new double[NOISES.length][FARTHEST + 1];
+        for (int m = 0; m < NOISES.length; m++) {
+            double scale = NOISES[m] * FastMath.sqrt(2);
+            for (int i = 0; i <= FARTHEST; i++) {
+                double off = (double) i / FINE;
+                double within = Erf.erf((off - 0.5) / scale, (off + 0.5) / scale) / 2;
+                tables[m][i] = FastMath.log((1 - STRAY) * within + STRAY / WIDTH);
+            }
+        }
+        return tables;
+    }
+
+    /** How likely it is that the last so many blocks creep, over how likely it is that they do not. */
+    double odds(RestBlocks blocks, int back, double digit) {
+        gather(blocks, back, Math.round(digit) - WIDTH / 2);
+        double creeps = Double.NEGATIVE_INFINITY;
+        double stands = Double.NEGATIVE_INFINITY;
+        for (double speed : CREEPS) {
+            creeps = added(creeps, logLikelihood(speed, digit));
+        }
+        for (double speed : LEVELS) {
+            stands = added(stands, logLikelihood(speed, digit));
+        }
+        return FastMath.exp(creeps - FastMath.log(CREEPS.length) - stands + FastMath.log(LEVELS.length));
+    }
+
+    /** Collects how often which digit was shown when. */
+    private void gather(RestBlocks blocks, int back, long lowest) {
+        int each = (back + CELLS - 1) / CELLS;
+        kinds = 0;
+        for (int first = 1; first <= back; first += each) {
+            int last = Math.min(back, first + each - 1);
+            int begin = kinds;
+            double readings = 0;
+            for (long digit = lowest; digit < lowest + WIDTH; digit++) {
+                int shown = 0;
+                for (int b = first; b <= last; b++) {
+                    shown += blocks.shown(b, digit);
+                }
+                if (shown > 0) {
+                    time_s[kinds] = -RestBlocks.BLOCK_s * (first - 1 + last) / 2;
+                    digits[kinds] = digit;
+                    weight[kinds++] = shown;
+                    readings += shown;
+                }
+            }
+            double most = MOST_IN_BLOCK * (last - first + 1);
+            for (int i = begin; readings > most && i < kinds; i++) {
+                weight[i] *= most / readings;
+            }
+        }
+    }
+
+    /** Of a speed, over all levels and noises. */
+    private double logLikelihood(double speed, double middle) {
+        double best = Double.NEGATIVE_INFINITY;
+        int at = 0;
+        for (double[] table : LOG) {
+            for (int place = 0; place < PLACES; place++) {
+                double now = middle + (2.0 * place + 1) / PLACES - 1;
+                double sum = 0;
+                for (int i = 0; i < kinds; i++) {
+                    double off = Math.abs(digits[i] - now - speed * time_s[i]) * FINE + 0.5;
+                    sum += weight[i] * table[off < FARTHEST ? (int) off : FARTHEST];
+                }
+                log[at++] = sum;
+                best = Math.max(best, sum);
+            }
+        }
+        double total = 0;
+        for (double l : log) {
+            total += l > best - 20 ? FastMath.exp(l - best) : 0;
+        }
+        return best + FastMath.log(total);
+    }
+
+    private static double added(double a, double b) {
+        double greater = Math.max(a, b);
+        return greater + FastMath.log1p(FastMath.exp(Math.min(a, b) - greater));
+    }
+}
