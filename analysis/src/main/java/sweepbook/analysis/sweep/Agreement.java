@@ -21,10 +21,8 @@ final class Agreement {
     private static final double NOISE_TOPS = 2;
 
     private static final double DRIFT_SEEN = 3;
-    /** Log of how much less probable a line is beforehand than a level. */
-    private static final double LINE_FIRST = -4;
-    /** Where there are no more than two passes a chip is no likelier than a drift. */
-    private static final double LINE_OF_TWO = -2;
+    /** How probable a drift is beforehand. */
+    private static final double DRIFTS = 0.2;
     /** Any two passes make a line: where there are more, two do not tell of one. */
     private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
@@ -36,6 +34,7 @@ final class Agreement {
     private final double best_mm2;
     private final double range_mm;
     private final int fewestOnALine;
+    private final double fastest_mm_per_s;
     private boolean[] agrees;
     private double logProbability = Double.NEGATIVE_INFINITY;
     private double logOfLevel = Double.NEGATIVE_INFINITY;
@@ -56,7 +55,8 @@ final class Agreement {
             telling += tells(i) ? 1 : 0;
         }
         fewestOnALine = Math.min(FEWEST_ON_A_LINE, Math.max(2, telling));
-        choose(FASTEST_per_s * Math.max(resolution_mm, best));
+        fastest_mm_per_s = FASTEST_per_s * Math.max(resolution_mm, best);
+        choose();
         if (!line()) {
             return;
         }
@@ -128,7 +128,7 @@ final class Agreement {
         return sum / count();
     }
 
-    private void choose(double fastest_mm_per_s) {
+    private void choose() {
         int n = passes.size();
         for (int j = 0; j < n; j++) {
             if (!tells(j)) {
@@ -153,21 +153,32 @@ final class Agreement {
         }
         double weight = 0;
         double sum = 0;
+        double times = 0;
+        double squares = 0;
         for (int i = 0; i < set.length; i++) {
             if (set[i]) {
                 double w = 1 / (passes.get(i).variance_mm2() + floor_mm2);
+                double t = passes.get(i).time_s() - anchor.time_s();
                 weight += w;
                 sum += w * passes.get(i).without(slope, anchor.time_s());
+                times += w * t;
+                squares += w * t * t;
             }
         }
         double level = sum / weight;
-        double log = slope == 0 ? 0 : fewestOnALine < FEWEST_ON_A_LINE ? LINE_OF_TWO : LINE_FIRST;
+        double log = 0;
+        if (slope != 0) {
+            // Of all the drifts that may be, those that the passes cannot tell from this one.
+            double stdU = 1 / FastMath.sqrt(squares - times * times / weight);
+            log = FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU / (2 * fastest_mm_per_s));
+        }
         for (PassCrest pass : passes) {
             double off = pass.without(slope, anchor.time_s()) - level;
             log += FastMath.log(density(pass, off, 1));
         }
         if (stop.isPresent()) {
-            log += stop.get().logDensity(level + slope * (stop.get().time_s() - anchor.time_s()), 0);
+            log += stop.get()
+                    .logDensity(level + slope * (stop.get().time_s() - anchor.time_s()), FastMath.sqrt(1 / weight));
         }
         if (slope == 0) {
             logOfLevel = Math.max(logOfLevel, log);
