@@ -22,8 +22,10 @@ final class Stillness {
 
     private static final int FEWEST = 8;
     private static final double SHORTEST_s = 0.8;
-    /** How often it is looked at, at most. */
+    /** How often it is looked at, at most; a long rest changes slowly, and takes longer to look at. */
     private static final double LOOK_s = 0.02;
+
+    private static final double LOOK_OF_REST = 0.005;
 
     /** With noise of several steps a tenth of a step would take minutes; a person is not kept longer than this. */
     private static final double LONGEST_WAIT_s = 12;
@@ -98,7 +100,7 @@ final class Stillness {
         mean_mm += (reading_mm - mean_mm) / Math.min(readings, forgets);
         blocks.add(time_s, reading_mm, step_mm);
         hum.add(reading_mm, step_mm);
-        if (time_s - lookedAt_s >= LOOK_s) {
+        if (time_s - lookedAt_s >= Math.max(LOOK_s, LOOK_OF_REST * blocks.size() * RestBlocks.BLOCK_s)) {
             lookedAt_s = time_s;
             stableFrom_s = stableFrom_s();
         }
