@@ -228,11 +228,11 @@ final class Stillness {
         return left_mm_per_s >= EXCLUDED * (1 + (EXCLUDED * EXCLUDED + 1) / (4 * n / inflation)) * slopeU_mm_per_s;
     }
 
-    /** Looked at anew when the span has grown. */
+    /** Looked at anew when the span has grown; less often once it stands. */
     private boolean hiddenStands(int back, double span_s) {
         if (last_s >= hiddenLookAt_s) {
             hiddenStands = hidden.odds(blocks, back, blocks.digit(mean_mm, step_mm)) < ODDS;
-            hiddenLookAt_s = last_s + Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
+            hiddenLookAt_s = last_s + (hiddenStands ? 4 : 1) * Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
         }
         return hiddenStands;
     }
