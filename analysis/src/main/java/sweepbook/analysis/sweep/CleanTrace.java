@@ -1,6 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import java.util.Arrays;
 import org.hipparchus.util.KthSelector;
 
 /**
@@ -42,12 +41,13 @@ record CleanTrace(
             // Passes of few readings would lose their crests to a median, and a slow display shows no lone spike.
             return new CleanTrace(time_s, reading_mm, reading_mm, spike, noise, q);
         }
-        double[] line = medians(reading_mm);
+        double[] medians = medians(reading_mm);
+        double[] line = medians;
         if (mark(spike, reading_mm, line, noise)) {
             // Three spikes in five bend the median; without those found already that is rarer by far.
-            line = linedUp(reading_mm, spike);
+            line = linedUp(reading_mm, spike, medians);
             mark(spike, reading_mm, line, noise);
-            line = linedUp(reading_mm, spike);
+            line = linedUp(reading_mm, spike, medians);
         }
         for (int i = 0; i < n; i++) {
             // A median cuts the crest of a pass of few readings.
@@ -87,8 +87,8 @@ record CleanTrace(
                 : Math.abs(reading_mm[from + 1] - reading_mm[from]);
     }
 
-    /** Running medians of the readings that are no spikes; a spike has the value of the one before it. */
-    private static double[] linedUp(double[] reading_mm, boolean[] spike) {
+    /** Running medians of the readings that are no spikes, which differ from those of all readings near spikes only. */
+    private static double[] linedUp(double[] reading_mm, boolean[] spike, double[] medians) {
         double[] kept = new double[reading_mm.length];
         int n = 0;
         for (int i = 0; i < spike.length; i++) {
@@ -96,33 +96,46 @@ record CleanTrace(
                 kept[n++] = reading_mm[i];
             }
         }
-        double[] medians = medians(Arrays.copyOf(kept, n));
-        double[] line = new double[reading_mm.length];
+        double[] line = medians.clone();
         int at = 0;
         for (int i = 0; i < spike.length; i++) {
-            line[i] = n == 0 ? reading_mm[i] : medians[Math.min(at, n - 1)];
+            if (n > 0 && isNearSpike(spike, i)) {
+                line[i] = median(kept, n, Math.min(at, n - 1));
+            }
             at += spike[i] ? 0 : 1;
         }
         return line;
     }
 
+    private static boolean isNearSpike(boolean[] spike, int at) {
+        boolean near = false;
+        for (int i = Math.max(0, at - 2); i <= Math.min(spike.length - 1, at + 2); i++) {
+            near |= spike[i];
+        }
+        return near;
+    }
+
     private static double[] medians(double[] values) {
-        int n = values.length;
-        double[] medians = values.clone();
-        if (n < 3) {
-            return medians;
-        }
-        for (int i = 1; i < n - 1; i++) {
-            medians[i] = i == 1 || i == n - 2
-                    ? RunningMedian.of(values[i - 1], values[i], values[i + 1])
-                    : RunningMedian.of(values[i - 2], values[i - 1], values[i], values[i + 1], values[i + 2]);
-        }
-        if (n > 4) {
-            // The ends have nobody beyond them: a spike there is told by the three next to it.
-            medians[0] = medians[1];
-            medians[n - 1] = medians[n - 2];
+        double[] medians = new double[values.length];
+        for (int i = 0; i < medians.length; i++) {
+            medians[i] = median(values, values.length, i);
         }
         return medians;
+    }
+
+    /** The median of the five of n values about one. */
+    private static double median(double[] values, int n, int at) {
+        if (n < 3) {
+            return values[at];
+        }
+        if (at > 1 && at < n - 2) {
+            return RunningMedian.of(values[at - 2], values[at - 1], values[at], values[at + 1], values[at + 2]);
+        }
+        // The ends have nobody beyond them: a spike there is told by the three next to it.
+        int middle = n < 5 ? at : Math.max(1, Math.min(n - 2, at));
+        return middle == 0 || middle == n - 1
+                ? values[at]
+                : RunningMedian.of(values[middle - 1], values[middle], values[middle + 1]);
     }
 
     int size() {

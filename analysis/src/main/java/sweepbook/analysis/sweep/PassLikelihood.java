@@ -183,11 +183,12 @@ final class PassLikelihood {
                     value += Math.log(product);
                     product = 1;
                 }
+                double perRoot = 1 / root;
                 sums.add(
                         belongs * rounding.score(r),
                         belongs * rounding.information(r),
-                        -z * z / root,
-                        -2 * u / root,
+                        -z * z * perRoot,
+                        -2 * u * perRoot,
                         motion.within(i));
             }
             if (motion.first(cell) < motion.first(cell + 1)) {

@@ -15,21 +15,25 @@ final class Rounding {
     private static final double TAIL = 5;
 
     private final double variance_mm2;
+    private final double normalInformation;
     private final double logPeak;
     private final double reach_mm;
+    private final double nodesPer_mm;
     private final double[] log;
     private final double[] score;
     private final double[] information;
 
     Rounding(double sigma_mm, double resolution_mm) {
         variance_mm2 = sigma_mm * sigma_mm + resolution_mm * resolution_mm / 12;
+        normalInformation = 1 / variance_mm2;
         logPeak = -0.5 * FastMath.log(2 * FastMath.PI * variance_mm2);
         if (sigma_mm > 0.7 * resolution_mm) {
-            reach_mm = 0;
+            reach_mm = nodesPer_mm = 0;
             log = score = information = new double[0];
             return;
         }
         reach_mm = resolution_mm / 2 + TAIL * sigma_mm;
+        nodesPer_mm = NODES / reach_mm;
         log = new double[NODES + 1];
         score = new double[NODES + 1];
         information = new double[NODES + 1];
@@ -67,7 +71,7 @@ final class Rounding {
     double log(double d_mm) {
         double d = Math.abs(d_mm);
         if (reach_mm == 0) {
-            return logPeak - d * d / (2 * variance_mm2);
+            return logPeak - d * d * normalInformation / 2;
         }
         if (d >= reach_mm) {
             double beyond = d - reach_mm;
@@ -80,7 +84,7 @@ final class Rounding {
     double score(double d_mm) {
         double d = Math.abs(d_mm);
         if (reach_mm == 0) {
-            return d_mm / variance_mm2;
+            return d_mm * normalInformation;
         }
         double g = d >= reach_mm ? score[NODES] + information[NODES] * (d - reach_mm) : at(score, d);
         return d_mm < 0 ? -g : g;
@@ -90,13 +94,13 @@ final class Rounding {
     double information(double d_mm) {
         double d = Math.abs(d_mm);
         if (reach_mm == 0) {
-            return 1 / variance_mm2;
+            return normalInformation;
         }
         return d >= reach_mm ? information[NODES] : at(information, d);
     }
 
     private double at(double[] table, double d_mm) {
-        double x = d_mm / reach_mm * NODES;
+        double x = d_mm * nodesPer_mm;
         int i = (int) x;
         double w = x - i;
         return table[i] * (1 - w) + table[Math.min(i + 1, NODES)] * w;

@@ -12,7 +12,8 @@ final class Scatter {
 
     private final int apart;
     private final double[] last_mm;
-    private long readings;
+    private int next;
+    private boolean full;
     private double scatter_mm;
 
     /** From readings so many apart: noise that hangs together shows only far apart. */
@@ -22,20 +23,23 @@ final class Scatter {
     }
 
     void add(double reading_mm, double step_mm) {
-        int slot = (int) (readings % last_mm.length);
-        if (readings >= last_mm.length) {
-            double middle_mm = last_mm[(slot + apart) % last_mm.length];
-            double size_mm = Math.abs(reading_mm - 2 * middle_mm + last_mm[slot]) / QUARTILE;
+        if (full) {
+            double middle_mm = last_mm[next < apart ? next + apart : next - apart];
+            double size_mm = Math.abs(reading_mm - 2 * middle_mm + last_mm[next]) / QUARTILE;
             double pull = PULL * Math.max(step_mm, scatter_mm);
             scatter_mm = Math.max(0, scatter_mm + (size_mm > scatter_mm ? 0.25 : -0.75) * pull);
         }
-        last_mm[slot] = reading_mm;
-        readings++;
+        last_mm[next++] = reading_mm;
+        if (next == last_mm.length) {
+            next = 0;
+            full = true;
+        }
     }
 
     /** What comes does not go on from what was; the scatter does. */
     void breakOff() {
-        readings = 0;
+        next = 0;
+        full = false;
     }
 
     double scatter_mm() {

@@ -19,7 +19,8 @@ import sweepbook.acquisition.trace.Trace;
 /**
  * Time of a whole trace's findings (divide by the readings), and of feeding a reading while it is captured.
  *
- * <p>Run from the top: {@code mvn -q verify -Pbenchmark -pl analysis -am -DskipTests -Dbenchmark=SweepBenchmark}
+ * <p>Run from the top, on one core: {@code taskset -c 1 mvn -q verify -Pbenchmark -pl analysis -am -DskipTests
+ * -Dbenchmark=SweepBenchmark}. {@code analysis/src/test/bench/general_tools.py} times general-purpose tools on the same trace.
  */
 @BenchmarkMode(Mode.AverageTime)
 @Fork(1)
@@ -31,7 +32,7 @@ public class SweepBenchmark {
 
     @State(Scope.Benchmark)
     public static class Sweep {
-        @Param({"100000", "1000000", "4000000"})
+        @Param({"1000", "10000", "100000", "1000000", "10000000"})
         int readings;
 
         Trace trace;
@@ -49,10 +50,27 @@ public class SweepBenchmark {
         }
     }
 
+    /** The needle of a sweep that never ends, or one at rest: noise of a fifth of a step, hidden mostly by the display. */
     @State(Scope.Benchmark)
     public static class Capture {
+        private static final int LENGTH = 1 << 16;
+
+        @Param({"sweeping", "resting"})
+        String needle;
+
         final SweepReader reader = new SweepReader(SweepSettings.FROM_THE_TRACE);
-        long count;
+        final double[] reading_mm = new double[LENGTH];
+        int count;
+
+        @Setup
+        public void build() {
+            Random random = new Random(12);
+            for (int i = 0; i < LENGTH; i++) {
+                double steps = 0.2 * random.nextGaussian()
+                        + (needle.equals("resting") ? 0.3 : 200 * Math.cos(2 * Math.PI * i / LENGTH));
+                reading_mm[i] = Q_MM * Math.round(steps);
+            }
+        }
     }
 
     /** Five passes over a round of 10 mm, then a stop on the crest. */
@@ -71,7 +89,7 @@ public class SweepBenchmark {
     @Benchmark
     @OutputTimeUnit(TimeUnit.NANOSECONDS)
     public void live(Capture capture) {
-        long i = capture.count++;
-        capture.reader.add(INTERVAL_S * i, 0.001 * Math.round(200 * Math.cos(1e-4 * i)));
+        int i = capture.count++;
+        capture.reader.add(INTERVAL_S * i, capture.reading_mm[i & (Capture.LENGTH - 1)]);
     }
 }
