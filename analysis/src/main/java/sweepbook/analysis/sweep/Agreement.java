@@ -17,9 +17,6 @@ final class Agreement {
     /** In resolutions: passes that show something else lie no nearer together than this. */
     private static final double LEAST_RANGE = 20;
 
-    /** The highest of a pass' smoothed readings may stand so many standard deviations of one reading above the crest. */
-    private static final double NOISE_TOPS = 2;
-
     private static final double DRIFT_SEEN = 3;
     /** How probable a drift is beforehand. */
     private static final double DRIFTS = 0.2;
@@ -30,7 +27,6 @@ final class Agreement {
 
     private final List<PassCrest> passes;
     private final Optional<CrestStop> stop;
-    private final double floor_mm2;
     private final double best_mm2;
     private final double range_mm;
     private final int fewestOnALine;
@@ -41,10 +37,9 @@ final class Agreement {
     private double drift_mm_per_s;
     private double driftStdU_mm_per_s;
 
-    Agreement(List<PassCrest> passes, Optional<CrestStop> stop, double floor_mm, double resolution_mm) {
+    Agreement(List<PassCrest> passes, Optional<CrestStop> stop, double resolution_mm) {
         this.passes = passes;
         this.stop = stop;
-        floor_mm2 = floor_mm * floor_mm;
         best_mm2 = passes.stream().mapToDouble(PassCrest::variance_mm2).min().orElse(0);
         double best = FastMath.sqrt(best_mm2);
         double low = passes.stream().mapToDouble(PassCrest::crest_mm).min().orElse(0);
@@ -80,7 +75,7 @@ final class Agreement {
 
     /** Whether a pass shows its crest well enough to count. */
     boolean tells(int pass) {
-        return passes.get(pass).variance_mm2() <= USELESS * USELESS * (best_mm2 + floor_mm2);
+        return passes.get(pass).variance_mm2() <= USELESS * USELESS * best_mm2;
     }
 
     /** 0 where none is seen. */
@@ -104,7 +99,7 @@ final class Agreement {
      * @param worse factor on its uncertainty
      */
     double density(PassCrest pass, double off_mm, double worse) {
-        return (1 - ELSEWHERE) * pass.density(off_mm, worse, floor_mm2) + ELSEWHERE / range_mm;
+        return (1 - ELSEWHERE) * pass.density(off_mm, worse) + ELSEWHERE / range_mm;
     }
 
     int count() {
@@ -157,7 +152,7 @@ final class Agreement {
         double squares = 0;
         for (int i = 0; i < set.length; i++) {
             if (set[i]) {
-                double w = 1 / (passes.get(i).variance_mm2() + floor_mm2);
+                double w = 1 / passes.get(i).variance_mm2();
                 double t = passes.get(i).time_s() - anchor.time_s();
                 weight += w;
                 sum += w * passes.get(i).without(slope, anchor.time_s());
@@ -197,7 +192,7 @@ final class Agreement {
         for (int i = 0; i < set.length; i++) {
             PassCrest pass = passes.get(i);
             double off = pass.without(slope, anchor.time_s()) - level_mm;
-            set[i] = off * off <= FIT * FIT * (pass.variance_mm2() + variance_mm2 + 4 * floor_mm2) && tells(i);
+            set[i] = off * off <= FIT * FIT * (pass.variance_mm2() + variance_mm2) && tells(i);
         }
         return set;
     }
@@ -213,7 +208,7 @@ final class Agreement {
         for (int i = 0; i < agrees.length; i++) {
             if (agrees[i]) {
                 PassCrest pass = passes.get(i);
-                double w = 1 / (pass.variance_mm2() + floor_mm2);
+                double w = 1 / pass.variance_mm2();
                 double t = pass.time_s() - middle;
                 s0 += w;
                 s1 += w * t;
@@ -237,7 +232,7 @@ final class Agreement {
         double weight = 0;
         for (int i = 0; i < agrees.length; i++) {
             if (agrees[i]) {
-                double w = 1 / (passes.get(i).variance_mm2() + floor_mm2);
+                double w = 1 / passes.get(i).variance_mm2();
                 sum += w * passes.get(i).without(drift_mm_per_s, middle);
                 weight += w;
             }
@@ -246,7 +241,7 @@ final class Agreement {
             PassCrest pass = passes.get(i);
             double off = pass.without(drift_mm_per_s, middle) - sum / weight;
             double reach = driftStdU_mm_per_s * (pass.time_s() - middle);
-            double u2 = pass.variance_mm2() + 4 * floor_mm2 + 1 / weight + reach * reach;
+            double u2 = pass.variance_mm2() + 1 / weight + reach * reach;
             agrees[i] |= off * off <= FIT * FIT * u2 && tells(i);
         }
     }

@@ -7,30 +7,21 @@ import org.hipparchus.util.FastMath;
  *
  * @param time_s when the crest was crossed
  * @param crest_mm its reading
- * @param variance_mm2 of the reading, the curvature being known
- * @param top_mm the highest level that its smoothed readings reach
- * @param topStdU_mm by how much noise may have raised that
+ * @param variance_mm2 of the reading, the curvature being known, model error included
  * @param byBend by how much the reading changes with the curvature
  * @param unsettled probability that the stand still swung
  * @param swing_mm by how much it does
  */
 record PassCrest(
-        double time_s,
-        double crest_mm,
-        double variance_mm2,
-        double top_mm,
-        double topStdU_mm,
-        double byBend,
-        double unsettled,
-        double swing_mm) {
+        double time_s, double crest_mm, double variance_mm2, double byBend, double unsettled, double swing_mm) {
     /**
      * Density of this pass' crest where the common crest is so far below it: it may be worse than it owns up to, and the stand
      * may not have settled.
      *
      * @param worse factor on its uncertainty
      */
-    double density(double off_mm, double worse, double floor_mm2) {
-        double u = worse * FastMath.sqrt(variance_mm2 + floor_mm2);
+    double density(double off_mm, double worse) {
+        double u = worse * FastMath.sqrt(variance_mm2);
         double swung = FastMath.hypot(u, swing_mm);
         double z = off_mm / swung;
         return ((1 - unsettled) * CrestError.density(off_mm / u) / u + unsettled * FastMath.exp(-z * z / 2) / swung)

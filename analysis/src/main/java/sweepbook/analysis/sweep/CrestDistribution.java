@@ -1,0 +1,153 @@
+package sweepbook.analysis.sweep;
+
+import java.util.List;
+import java.util.Optional;
+import org.hipparchus.util.FastMath;
+import sweepbook.analysis.uncertainty.Estimate;
+
+/**
+ * How probable each level is for the crest that all passes share: any of them may be worse than it owns up to, or all together
+ * by a common factor, or tell of something else, and the stop on the crest is heard beside them.
+ */
+final class CrestDistribution {
+    private static final double[] ALL_WORSE = {1, 1.5};
+    private static final double[] ALL_WORSE_SHARE = {0.95, 0.05};
+    private static final double NODES_OF_U = 8;
+    private static final int MOST_NODES = 1500;
+    /** In standard uncertainties: beyond, a pass says nothing. */
+    private static final double WITHIN = 5;
+    /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
+    private static final double FREEDOM = 6;
+
+    private final List<PassCrest> passes;
+    private final Agreement agreement;
+    private final Optional<CrestStop> stop;
+
+    CrestDistribution(List<PassCrest> passes, Agreement agreement, Optional<CrestStop> stop) {
+        this.passes = passes;
+        this.agreement = agreement;
+        this.stop = stop;
+    }
+
+    /**
+     * The mean over what the passes that agree leave open. The uncertainty counts too that others may be right after all, and
+     * that the crest may not drift: U95 holds 95 % of the whole distribution.
+     *
+     * @param bendStdU standard uncertainty of the contact's curvature, per mm
+     */
+    Estimate crest(double bendStdU) {
+        double middle = agreement.middle_s();
+        double drift = agreement.drift_mm_per_s();
+        Grid grid = grid(middle);
+        double[] main = distribution(grid, drift, agreement.driftStdU_mm_per_s(), middle);
+        double weight = 0;
+        double byBend = 0;
+        double time = 0;
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < passes.size(); i++) {
+            if (agreement.agrees(i)) {
+                PassCrest pass = passes.get(i);
+                double u = FastMath.sqrt(pass.variance_mm2());
+                low = Math.min(low, pass.without(drift, middle) - WITHIN * u);
+                high = Math.max(high, pass.without(drift, middle) + WITHIN * u);
+                weight += 1 / (u * u);
+                byBend += pass.byBend() / (u * u);
+                time += (pass.time_s() - middle) / (u * u);
+            }
+        }
+        double sum = 0;
+        double first = 0;
+        double second = 0;
+        for (int k = 0; k <= grid.nodes; k++) {
+            double off = grid.step * k;
+            if (grid.low + off >= low && grid.low + off <= high) {
+                sum += main[k];
+                first += main[k] * off;
+                second += main[k] * off * off;
+            }
+        }
+        double mean = first / sum;
+        double variance = Math.max(second / sum - mean * mean, square(grid.step) / 12);
+        int count = agreement.count();
+        double freedom = count == 1 ? Double.POSITIVE_INFINITY : FREEDOM * count;
+        double share = agreement.levelShare();
+        double[] level = drift == 0 ? main : distribution(grid, 0, 0, middle);
+        double coverage = new Estimate(0, 1, freedom).u95();
+        double reach = grid.step * reach(main, level, share, (int) FastMath.rint(mean / grid.step));
+        return new Estimate(
+                grid.low + mean,
+                FastMath.sqrt(Math.max(variance, square(reach / coverage))
+                        + square(bendStdU * byBend / weight)
+                        + square(agreement.driftStdU_mm_per_s() * time / weight)),
+                freedom);
+    }
+
+    /** Levels at even distances. */
+    private record Grid(double low, double step, int nodes) {}
+
+    private Grid grid(double middle) {
+        double low = Double.POSITIVE_INFINITY;
+        double high = Double.NEGATIVE_INFINITY;
+        double finest = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < passes.size(); i++) {
+            if (agreement.tells(i)) {
+                PassCrest pass = passes.get(i);
+                double u = FastMath.sqrt(pass.variance_mm2());
+                double steady = pass.without(agreement.drift_mm_per_s(), middle);
+                low = Math.min(low, Math.min(pass.crest_mm(), steady) - WITHIN * u);
+                high = Math.max(high, Math.max(pass.crest_mm(), steady) + WITHIN * u);
+                finest = Math.min(finest, u);
+            }
+        }
+        int nodes = (int) Math.min(MOST_NODES, FastMath.ceil((high - low) / finest * NODES_OF_U));
+        return new Grid(low, (high - low) / nodes, nodes);
+    }
+
+    private double[] distribution(Grid grid, double drift, double driftStdU, double middle) {
+        double[] share = new double[grid.nodes + 1];
+        for (int k = 0; k <= grid.nodes; k++) {
+            share[k] = logLikelihood(grid.low + grid.step * k, drift, driftStdU, middle);
+        }
+        return CrestMoments.shares(share);
+    }
+
+    /** Steps to either side of the middle that hold 95 % of a mixture. */
+    private static int reach(double[] main, double[] level, double share, int middle) {
+        double held = 0;
+        int reach = 0;
+        for (; held < 0.95 && reach < main.length; reach++) {
+            for (int k = middle - reach; k <= middle + reach; k += Math.max(1, 2 * reach)) {
+                if (k >= 0 && k < main.length) {
+                    held += (1 - share) * main[k] + share * level[k];
+                }
+            }
+        }
+        return reach;
+    }
+
+    private static double square(double x) {
+        return x * x;
+    }
+
+    /** Of all passes that tell, up to a constant, and of the stop. */
+    private double logLikelihood(double crest_mm, double drift, double driftStdU, double middle) {
+        double log = Double.NEGATIVE_INFINITY;
+        for (int c = 0; c < ALL_WORSE.length; c++) {
+            double all = FastMath.log(ALL_WORSE_SHARE[c]);
+            for (int i = 0; i < passes.size(); i++) {
+                if (agreement.tells(i)) {
+                    PassCrest pass = passes.get(i);
+                    all += FastMath.log(agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
+                }
+            }
+            double more = Math.max(log, all);
+            log = more + FastMath.log(FastMath.exp(log - more) + FastMath.exp(all - more));
+        }
+        if (stop.isPresent()) {
+            double since_s = stop.get().time_s() - middle;
+            log += stop.get().logDensity(crest_mm + drift * since_s, driftStdU * since_s);
+        }
+        return log;
+    }
+}
