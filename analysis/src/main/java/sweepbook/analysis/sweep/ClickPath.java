@@ -148,7 +148,7 @@ final class ClickPath {
         for (int i = 0; i < n; i++) {
             double sum = 0;
             for (int k = 0; k < states; k++) {
-                double density = FastMath.exp(rounding.log(readings.pressed_mm[i] - level[k]));
+                double density = Math.exp(rounding.log(readings.pressed_mm[i] - level[k]));
                 seen[i][k] = density * FastMath.sqrt(rounding.variance_mm2()) + SPIKE_DENSITY;
             }
             for (int k = 0; k < phases; k++) {

@@ -22,27 +22,53 @@ final class HiddenNoise {
     private static final double LEAST = 0.02;
     private static final double FINE = 0.1;
 
-    private final Rounding rounding;
-    private final double scale_mm;
-    private final double logWeight;
-    private final double flat;
+    /** So many standard deviations off only spikes lie. */
+    private static final double FAR = 7;
 
-    private HiddenNoise(Rounding rounding, double scale_mm, double logWeight) {
-        this.rounding = rounding;
-        this.scale_mm = scale_mm;
+    private static final int NODES = 1024;
+
+    private final Table table;
+    private final double nodesPer_mm;
+    private final double logWeight;
+
+    private HiddenNoise(Table table, double scale_mm, double logWeight) {
+        this.table = table;
+        nodesPer_mm = table.nodesPerUnit / scale_mm;
         this.logWeight = logWeight;
-        flat = SPIKE_SHARE / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
+    }
+
+    /** Log density of a reading, a spike mostly not, by its distance from the level: the curve is asked for too often to be worked out. */
+    private static final class Table {
+        final double[] log = new double[NODES + 1];
+        final double nodesPerUnit;
+
+        Table(double sigma, double step) {
+            Rounding rounding = new Rounding(sigma, step);
+            double flat = SPIKE_SHARE / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
+            nodesPerUnit = NODES / (step / 2 + FAR * sigma);
+            for (int i = 0; i <= NODES; i++) {
+                log[i] = FastMath.log(flat + FastMath.exp(rounding.log(i / nodesPerUnit)));
+            }
+        }
+
+        double log(double node) {
+            if (node >= NODES) {
+                return log[NODES];
+            }
+            int i = (int) node;
+            return log[i] + (node - i) * (log[i + 1] - log[i]);
+        }
     }
 
     /** The tables of a display of step 1, the same for all. */
     private static final class Tables {
         static final List<Double> PARTS = new ArrayList<>();
-        static final List<Rounding> ROUNDINGS = new ArrayList<>();
+        static final List<Table> TABLES = new ArrayList<>();
 
         static {
             for (double part = LEAST; part < 2 * SEEN; part *= part < FINE ? 1.4 : 1.15) {
                 PARTS.add(part);
-                ROUNDINGS.add(new Rounding(part, 1));
+                TABLES.add(new Table(part, 1));
             }
         }
     }
@@ -50,7 +76,7 @@ final class HiddenNoise {
     /** The noises to try where the passes showed this one. */
     static List<HiddenNoise> like(double noise_mm, double resolution_mm) {
         if (noise_mm >= SEEN * resolution_mm) {
-            return List.of(new HiddenNoise(new Rounding(Math.max(noise_mm, 1e-9), resolution_mm), 1, 0));
+            return List.of(new HiddenNoise(new Table(Math.max(noise_mm, 1e-9), resolution_mm), 1, 0));
         }
         List<HiddenNoise> noises = new ArrayList<>();
         double shown = Math.max(noise_mm / resolution_mm, KNOWN);
@@ -59,7 +85,7 @@ final class HiddenNoise {
             boolean hidden = part < shown && noise_mm <= KNOWN * resolution_mm;
             double off = hidden ? 0 : FastMath.log(part / shown) / KNOWN_WITHIN;
             double spacing = part < FINE ? FastMath.log(1.4) : FastMath.log(1.15);
-            noises.add(new HiddenNoise(Tables.ROUNDINGS.get(i), resolution_mm, FastMath.log(spacing) - off * off / 2));
+            noises.add(new HiddenNoise(Tables.TABLES.get(i), resolution_mm, FastMath.log(spacing) - off * off / 2));
         }
         return noises;
     }
@@ -68,7 +94,7 @@ final class HiddenNoise {
     double log(double[] readings_mm, int[] counts, double level_mm) {
         double sum = logWeight;
         for (int i = 0; i < readings_mm.length; i += counts[i]) {
-            sum += counts[i] * Math.log(flat + Math.exp(rounding.log((readings_mm[i] - level_mm) / scale_mm)));
+            sum += counts[i] * table.log(Math.abs(readings_mm[i] - level_mm) * nodesPer_mm);
         }
         return sum;
     }
