@@ -212,7 +212,7 @@ final class Cadence {
         return kept(entries, gaps[n / 4], lone_mm);
     }
 
-    /** Whether a reading stands out from both its neighbours, which a display that repeats itself shows of spikes only. */
+    /** Whether a reading stands out from both its neighbours. */
     private static boolean isLone(double[] y, int i, double lone_mm) {
         if (i + 1 >= y.length) {
             return false;
@@ -236,18 +236,38 @@ final class Cadence {
     private static Restored kept(ReadingStore.Entries entries, int repeats, double lone_mm) {
         double[] t = entries.time_s();
         double[] y = entries.reading_mm();
+        boolean[] fleeting = fleeting(y, lone_mm);
         double[] time = new double[t.length];
         double[] reading = new double[t.length];
         int n = 0;
         int last = 0;
         for (int i = 0; i < t.length; i++) {
             boolean anew = n == 0 || y[i] != reading[n - 1] || i - last >= repeats;
-            if (anew && (i == 0 || !isLone(y, i, lone_mm))) {
+            if (anew && !fleeting[i]) {
                 time[n] = t[i];
                 reading[n++] = y[i];
                 last = i;
             }
         }
         return new Restored(new ReadingStore.Entries(Arrays.copyOf(time, n), Arrays.copyOf(reading, n)), repeats);
+    }
+
+    /** Spikes of a display that repeats itself: seen once, and beyond what was seen more than once before and after. */
+    private static boolean[] fleeting(double[] y, double lone_mm) {
+        int n = y.length;
+        boolean[] once = new boolean[n];
+        double[] before = new double[n];
+        for (int i = 0; i < n; i++) {
+            once[i] = (i == 0 || y[i] != y[i - 1]) && (i == n - 1 || y[i] != y[i + 1]);
+            before[i] = !once[i] || i == 0 ? y[i] : before[i - 1];
+        }
+        double after = n == 0 ? 0 : before[n - 1];
+        boolean[] fleeting = new boolean[n];
+        for (int i = n - 1; i >= 0; i--) {
+            after = once[i] ? after : y[i];
+            fleeting[i] = once[i]
+                    && (y[i] > Math.max(before[i], after) + lone_mm || y[i] < Math.min(before[i], after) - lone_mm);
+        }
+        return fleeting;
     }
 }

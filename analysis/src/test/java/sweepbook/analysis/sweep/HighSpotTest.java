@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -48,6 +49,72 @@ class HighSpotTest {
             }
         }
         assertEquals(List.of(), off);
+    }
+
+    /** Simulated truth: spikes between the repeats do not make a display look fast. */
+    @Test
+    void isReadFromASlowDisplayWithSpikes() {
+        List<String> off = new ArrayList<>();
+        for (long seed = 700; seed < 700 + SEEDS; seed++) {
+            HandSweep sweep = new HandSweep(HandSweep.Kind.CLEAN, seed);
+            Random random = new Random(seed);
+            Trace held = held(sweep.trace, 3);
+            Trace.Builder builder = new Trace.Builder(held.unit(), held.resolution_mm());
+            for (int i = 0; i < held.size(); i++) {
+                double spike = random.nextInt(25) == 0 ? Math.rint(random.nextInt(-900, 900)) * sweep.q_mm : 0;
+                builder.add(held.time_s(i), held.reading_mm(i) + spike);
+            }
+            Estimate crest = read(builder.build(), sweep.q_mm)
+                    .highSpot()
+                    .asOptional()
+                    .orElseThrow(() -> new AssertionError(sweep + ": no high spot"));
+            if (Math.abs(crest.value() - sweep.crest_mm) > Math.max(crest.u95(), sweep.q_mm)) {
+                off.add(sweep + " " + crest);
+            }
+        }
+        assertEquals(List.of(), off);
+    }
+
+    /** Law: a hand that pauses one step below the crest, at one side, shows a flat top that is not the crest. */
+    @Test
+    void doesNotTakeAPauseBesideTheCrestForTheCrest() {
+        double step_mm = 0.002;
+        int covered = 0;
+        double squares = 0;
+        int seeds = 20;
+        for (long seed = 0; seed < seeds; seed++) {
+            Random random = new Random(seed);
+            Trace.Builder builder = new Trace.Builder(LengthUnit.MM, step_mm);
+            for (int i = 0; i < 1000; i++) {
+                double t = i / 50.0;
+                double within = t % 4;
+                // Over the crest at 1.5 s, a pause of one second where the drop is one step, and on.
+                double pause_s = 1.5 + Math.sqrt(2 * 10 * step_mm) / 1.4;
+                double moved_s = within < pause_s ? within : Math.max(pause_s, within - 1);
+                double side = (int) (t / 4) % 2 == 0 ? 1 : -1;
+                double s = t < 16 ? side * 1.4 * (Math.min(moved_s, 3) - 1.5) : -2.1 * Math.max(0, 1 - (t - 16));
+                double reading = -(10 - Math.sqrt(100 - s * s)) + 0.5 * step_mm * random.nextGaussian();
+                builder.add(t, Math.rint(reading / step_mm) * step_mm);
+            }
+            Estimate crest =
+                    read(builder.build(), step_mm).highSpot().asOptional().orElseThrow();
+            covered += Math.abs(crest.value()) <= crest.u95() ? 1 : 0;
+            squares += crest.value() * crest.value() / seeds;
+        }
+        double rms_mm = Math.sqrt(squares);
+        assertTrue(rms_mm < 0.5 * step_mm, () -> "root mean square error " + rms_mm);
+        assertTrue(covered >= seeds - 2, "U95 holds " + covered + " of " + seeds);
+    }
+
+    /** Law: a first pass that stands a few steps off is the stand's. */
+    @Test
+    void saysThatTheStandMayNotHaveSettled() {
+        double step_mm = 0.001;
+        SweepFindings findings = read(passes(4, step_mm, t -> t < 2.5 ? 4 * step_mm : 0), step_mm);
+        assertEquals(0, findings.highSpot().asOptional().orElseThrow().value(), 0.5 * step_mm);
+        assertTrue(
+                findings.passes().get(0).setAside().orElse("").contains("the stand had not settled"),
+                () -> "passes " + findings.passes());
     }
 
     /** Law: the crest lies at the mean of a drift over the crossings, and two passes cannot tell a drift from a dent. */
