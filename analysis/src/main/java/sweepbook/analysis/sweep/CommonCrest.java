@@ -18,6 +18,8 @@ final class CommonCrest {
     private static final double SWING = 2.5;
     /** Model error of a pass, in resolutions. */
     private static final double FLOOR = 0.025;
+    /** The same where the hand paused near the crest, in standard deviations of a reading. */
+    private static final double PAUSE = 0.4;
     /** In swings. */
     private static final double FAR = 3;
 
@@ -26,7 +28,7 @@ final class CommonCrest {
     private final Agreement agreement;
     private final Estimate crest;
 
-    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double resolution_mm) {
+    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double reading_mm, double resolution_mm) {
         this.fits = fits;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
         double prior = 1 / (known.spread() * known.spread());
@@ -42,11 +44,12 @@ final class CommonCrest {
         }
         double bend = weighted / information;
         double floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
+        double pause_mm2 = PAUSE * PAUSE * reading_mm * reading_mm;
         for (PassFit fit : fits) {
             passes.add(new PassCrest(
                     fit.crest_s(),
                     fit.crest_mm() + fit.crestByBend() * (bend - fit.bend()),
-                    fit.crestVarianceAtBend_mm2() + floor_mm2,
+                    fit.crestVarianceAtBend_mm2() + floor_mm2 + (fit.readings().pauses() ? pause_mm2 : 0),
                     fit.crestByBend(),
                     UNSETTLED[Math.min(passes.size(), UNSETTLED.length - 1)],
                     SWING * resolution_mm));

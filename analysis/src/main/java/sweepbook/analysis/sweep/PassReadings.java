@@ -165,6 +165,11 @@ final class PassReadings {
         return pauses * FastMath.log(PAUSES);
     }
 
+    /** Whether the hand is taken to have paused near the crest. */
+    boolean pauses() {
+        return pauses > 0;
+    }
+
     /** Whether a count of equal clicks stands in the place of time. */
     boolean isCounted() {
         return counted;

@@ -122,7 +122,8 @@ final class SweepAnalysis {
             high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
             Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
             Tail before = tail(trace, Optional.of(rough));
-            CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), trace.resolution_mm());
+            double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
+            CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), reading_mm, trace.resolution_mm());
             crest = Optional.of(common);
             double drift = common.drift_mm_per_s();
             CleanTrace steady = drift == 0 ? trace : trace.without(drift, common.middle_s());

@@ -75,7 +75,7 @@ class HighSpotTest {
         assertEquals(List.of(), off);
     }
 
-    /** Law: a hand that pauses one step below the crest, at one side, shows a flat top that is not the crest. */
+    /** Law: a hand that pauses one step below the crest, at one side and in every pass, shows flat tops that are not the crest. */
     @Test
     void doesNotTakeAPauseBesideTheCrestForTheCrest() {
         double step_mm = 0.002;
@@ -102,8 +102,8 @@ class HighSpotTest {
             squares += crest.value() * crest.value() / seeds;
         }
         double rms_mm = Math.sqrt(squares);
-        assertTrue(rms_mm < 0.5 * step_mm, () -> "root mean square error " + rms_mm);
-        assertTrue(covered >= seeds - 2, "U95 holds " + covered + " of " + seeds);
+        assertTrue(rms_mm < 0.28 * step_mm, () -> "root mean square error " + rms_mm);
+        assertTrue(covered >= seeds - 5, "U95 holds " + covered + " of " + seeds);
     }
 
     /** Law: a first pass that stands a few steps off is the stand's. */
