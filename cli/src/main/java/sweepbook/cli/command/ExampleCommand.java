@@ -86,14 +86,23 @@ final class ExampleCommand implements Callable<Integer> {
         line(out, "true movement", trace, trial.fim_mm());
         line(out, "true eccentricity", trace, trial.eccentricity_mm());
         line(out, "out-of-roundness", trace, trial.outOfRoundness_mm());
-        out.printf(Locale.ROOT, "high spot angle   %.2f degrees%n", trial.highSpotAngle_deg());
+        out.println("high spot angle   "
+                + (Double.isNaN(trial.highSpotAngle_deg())
+                        ? "none: no mark is its zero"
+                        : String.format(Locale.ROOT, "%.2f degrees", trial.highSpotAngle_deg())));
         out.printf(Locale.ROOT, "turns             %.2f%n", trial.turns());
         out.println("marks a turn      " + trial.marksPerTurn());
         out.flush();
     }
 
     private static void line(PrintWriter out, String what, Trace trace, double length_mm) {
-        double length = trace.unit().fromMm(length_mm);
-        out.printf(Locale.ROOT, "%-17s %+.6f %s%n", what, length, trace.unit().symbol());
+        String length = Double.isNaN(length_mm)
+                ? "none: nothing comes to rest"
+                : String.format(
+                        Locale.ROOT,
+                        "%+.6f %s",
+                        trace.unit().fromMm(length_mm),
+                        trace.unit().symbol());
+        out.printf("%-17s %s%n", what, length);
     }
 }

@@ -41,6 +41,7 @@ import sweepbook.cli.report.Surface;
 /** Says what the traces of turned parts hold: full indicator movement, eccentricity, harmonics, roundness. */
 @Command(
         name = "runout",
+        abbreviateSynopsis = true,
         description = "Find runout, eccentricity and roundness in traces of turned parts.",
         footer = "Let no blade or cutter turn under power while the indicator rides on it.")
 final class RunoutCommand implements Callable<Integer> {

@@ -68,7 +68,11 @@ final class Announcement {
             case SWEEP_ONLY -> sweep + ", " + station.offset().axis() + " standing still.";
             case STOP_ON_CREST -> sweep + ", stop on it and hold still.";
             case JOG_TO_ZERO ->
-                sweep + ", stop on it, jog " + station.offset().axis() + " to zero click by click, hold still.";
+                sweep + ", stop on it"
+                        + (station.offset().positions() == TouchSeries.Positions.ON_CREST_AND_AT_THE_END
+                                ? " and type " + station.offset().axis()
+                                : "")
+                        + ", jog " + station.offset().axis() + " to zero click by click, hold still.";
             case HOLD_STILL -> throw new IllegalStateException("a round feature is swept");
         };
     }

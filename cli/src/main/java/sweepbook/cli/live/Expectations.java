@@ -59,7 +59,9 @@ final class Expectations {
         return Optional.of(position_mm -> Math.abs(position_mm - expected_mm) <= allowed_mm
                 ? Optional.empty()
                 : Optional.of("the trace shows " + findings.clicks().count() + " clicks, "
-                        + text(travel_mm, plan) + " since the position on the crest, so " + offset.axis()
+                        + text(travel_mm, plan) + " since the position on the crest ("
+                        + text(capture.positionOnCrest_mm().getAsDouble(), plan) + "; redo if that was wrong), so "
+                        + offset.axis()
                         + " should show about " + text(expected_mm, plan)));
     }
 

@@ -105,7 +105,7 @@ final class LinkWatch {
     private static String state(TouchCapture capture, SweepNow now, Question question) {
         String axis = capture.station().offset().axis().name();
         if (question == Question.POSITION_ON_CREST) {
-            return "stable: type the position of " + axis + " on the crest, before the jog (Enter: not noted)";
+            return "stable: type " + axis + " as it was on the crest (Enter: not noted)";
         }
         if (question == Question.POSITION_ON_TRAVEL) {
             return "stable: type the position of "

@@ -213,9 +213,12 @@ public final class MeasureJob {
                 yield Optional.of(Step.ON);
             }
             case UNDO -> {
-                capture.setAside("the touch before is made again, the person said");
+                boolean isDeed = file.book().lastDeed().isPresent();
+                if (isDeed) {
+                    capture.setAside("the touch before is made again, the person said");
+                }
                 undo();
-                yield Optional.of(Step.ON);
+                yield isDeed ? Optional.of(Step.ON) : Optional.empty();
             }
             case SKIP -> {
                 capture.setAside("left out, the person said");
@@ -266,10 +269,12 @@ public final class MeasureJob {
         capture.typed(moment, text, taken.position().insisted() ? Fate.INSISTED : Fate.TAKEN, "");
         if (moment == Moment.ON_CREST) {
             capture.takenOnCrest(taken.position().mm());
+            person.tell("   noted on the crest: " + axis + " = " + text);
             return Optional.empty();
         }
         if (moment == Moment.ON_TRAVEL) {
             capture.takenOnTravel(taken.position().mm());
+            person.tell("   noted along the travel: " + axis + " = " + text);
             return Optional.empty();
         }
         capture.keep();

@@ -50,7 +50,7 @@ public final class TerminalPerson implements Person {
 
     @Override
     public void tell(String line) {
-        reader.printAbove(line);
+        Wrapping.wrap(line, terminal.getWidth()).forEach(reader::printAbove);
     }
 
     @Override

@@ -1,6 +1,7 @@
 package sweepbook.cli.report;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
@@ -10,15 +11,22 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
 
 /** A page on disk: whole and new, or whole and old, whatever happens on the way. */
 public final class PageFile {
+    /** How every page of ours begins. */
+    private static final byte[] BEGINNING = "<!DOCTYPE html>".getBytes(StandardCharsets.US_ASCII);
+
     private PageFile() {}
 
     /** Writes beside the file, waits for the disk, then puts the new page in the old one's place. */
     public static void write(Path file, String html) throws IOException {
         if (Files.isDirectory(file)) {
             throw new IOException(file + ": is a directory; name a file for the page");
+        }
+        if (Files.exists(file) && !isPage(file)) {
+            throw new IOException(file + ": is there already and is no page; choose another name");
         }
         Path beside = file.resolveSibling(file.getFileName() + ".part");
         try {
@@ -42,6 +50,17 @@ public final class PageFile {
         } catch (IOException e) {
             Files.deleteIfExists(beside);
             throw new IOException(file + ": the page could not be written (" + e.getMessage() + ")", e);
+        }
+    }
+
+    /** Only a page may be replaced: not a book, a trace or a device that somebody named by mistake. */
+    private static boolean isPage(Path file) throws IOException {
+        if (!Files.isRegularFile(file)) {
+            return false;
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] beginning = in.readNBytes(BEGINNING.length);
+            return beginning.length == 0 || Arrays.equals(beginning, BEGINNING);
         }
     }
 

@@ -31,6 +31,11 @@ final class Picture {
         Shape(String path) {
             this.path = path;
         }
+
+        /** About its point. */
+        String path() {
+            return path;
+        }
     }
 
     private final String id;

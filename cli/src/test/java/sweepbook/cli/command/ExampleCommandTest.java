@@ -51,6 +51,18 @@ class ExampleCommandTest extends RunsCommands {
     }
 
     @Test
+    void whereThereIsNoTruthNoneIsTold() {
+        assertEquals(0, run("example", "--sweep", "creep", "--out", path("c.csv")));
+        assertTrue(out.toString().contains("true stable zero  none"), out.toString());
+        assertEquals(0, run("example", "--part", "even-no-marks", "--out", path("p.csv")));
+        assertTrue(out.toString().contains("high spot angle   none"), out.toString());
+    }
+
+    private String path(String name) {
+        return folder.resolve(name).toString();
+    }
+
+    @Test
     void aFileThatIsThereIsNotWrittenOver() throws Exception {
         Path file = Files.writeString(folder.resolve("kept.csv"), "mine");
         assertEquals(2, run("example", "--sweep", "clean", "--out", file.toString()));

@@ -1,5 +1,6 @@
 package sweepbook.cli.command;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -10,6 +11,8 @@ import java.time.Instant;
 import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.xml.sax.InputSource;
 import sweepbook.acquisition.time.Clock;
@@ -66,5 +69,26 @@ class HistoryCommandTest extends RunsCommands {
                 "sweepbook: " + other + ": is of the machine BH-3-0998, but " + one
                         + " of BH-2-0417; give books of one machine" + System.lineSeparator(),
                 err.toString());
+    }
+
+    /** A book or a device named by mistake: neither is replaced by a page. */
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void onlyAPageIsReplacedByAPage() throws Exception {
+        Path book = book("march.book", 5, "2026-03-02T08:00:00Z");
+        byte[] before = Files.readAllBytes(book);
+        Path device = Files.createSymbolicLink(folder.resolve("device"), Path.of("/dev/null"));
+        for (Path kept : List.of(book, device)) {
+            err.getBuffer().setLength(0);
+            assertEquals(ExitStatus.WRONG_USE, run("history", book, "--out", kept));
+            assertEquals(
+                    "sweepbook: " + kept + ": is there already and is no page; choose another name"
+                            + System.lineSeparator(),
+                    err.toString());
+        }
+        assertArrayEquals(before, Files.readAllBytes(book));
+        Path page = folder.resolve("history.html");
+        run("history", book, "--out", page);
+        assertEquals(ExitStatus.NOT_DETERMINED, run("history", book, "--out", page), err::toString);
     }
 }

@@ -55,9 +55,10 @@ class ReportCommandTest extends RunsCommands {
     void anOldPageIsReplacedAndNothingElseIsLeft() throws Exception {
         Path csv = trace();
         Path page = folder.resolve("page.html");
-        Files.writeString(page, "old");
+        Files.writeString(page, "<!DOCTYPE html>an old page");
         assertEquals(ExitStatus.DONE, run("report", csv, "--out", page), err::toString);
-        assertTrue(Files.readString(page).startsWith("<!DOCTYPE html>"));
+        String written = Files.readString(page);
+        assertTrue(written.startsWith("<!DOCTYPE html>") && !written.contains("an old page"), written);
         try (Stream<Path> files = Files.list(folder)) {
             assertEquals(
                     List.of("page.html", "sweep.csv"),

@@ -86,6 +86,14 @@ class MeasureJobTest {
     }
 
     @Test
+    void undoWithNothingKeptLeavesTheAttemptAlone() throws Exception {
+        measure(FIRST, "undo", "crest", "end");
+        assertEquals(List.of("nothing has been kept or skipped yet that could be undone"), person.objections());
+        assertEquals(1, book().attempts().size());
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
     void aSkippedTouchIsLeftOutAndSaid() throws Exception {
         measure("skip", SECOND, "crest", "end");
         assertEquals(

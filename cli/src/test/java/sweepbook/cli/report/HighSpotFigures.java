@@ -3,17 +3,20 @@ package sweepbook.cli.report;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.Stream;
 import org.hipparchus.special.Erf;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.sweep.StableZero;
 import sweepbook.analysis.sweep.SweepReader;
 import sweepbook.analysis.sweep.SweepSettings;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.proof.GeneralTool;
 import sweepbook.cli.proof.HighSpotProof;
 import sweepbook.simulator.trial.RestKind;
 import sweepbook.simulator.trial.RestTrial;
@@ -27,7 +30,7 @@ import sweepbook.simulator.trial.SweepTrials;
  * analysis/docs}.
  */
 final class HighSpotFigures {
-    private static final int SEEDS = 20;
+    private static final int SEEDS = 60;
     private static final long FIRST = 5_550_000;
 
     private HighSpotFigures() {}
@@ -93,26 +96,21 @@ final class HighSpotFigures {
     }
 
     private static String errors(int seeds) {
-        SweepKind[] kinds = SweepKind.values();
-        Picture picture = new Picture(
-                "errors",
-                "Error against bound, kind by kind",
-                "Root mean square error over the least possible: points the high spot, circles the stable zero",
-                PictureAxis.of("error / bound (triangle: high spot, circle: stable zero)", 0, 6),
-                PictureAxis.of("kinds, 1 at the top", 0, kinds.length + 1),
-                List.of());
-        picture.line(2, i -> 1, i -> i * (kinds.length + 1.0), Double.POSITIVE_INFINITY, Ink.TRACE);
-        for (int k = 0; k < kinds.length; k++) {
-            HighSpotProof proof = HighSpotProof.of(kinds[k], FIRST, FIRST + seeds);
-            double row = kinds.length - k;
-            picture.line(2, x -> 6.0 * x, y -> row, Double.POSITIVE_INFINITY, Ink.FAINT);
-            double error = Math.min(proof.highSpot().rmsInBounds(), 5.9);
-            picture.mark(error, row, Picture.Shape.POINTS_UP, Ink.FIRST, String.valueOf(k + 1));
-            if (proof.stableZero().count() > 0) {
-                picture.mark(proof.stableZero().overMeanBound(), row, Picture.Shape.CIRCLE, Ink.SECOND, "");
-            }
+        List<ErrorChart.Row> rows = new ArrayList<>();
+        for (SweepKind kind : SweepKind.values()) {
+            HighSpotProof proof = HighSpotProof.of(kind, FIRST, FIRST + seeds);
+            double best = Stream.of(GeneralTool.values())
+                    .mapToDouble(tool -> proof.tool(tool).rmsInBounds())
+                    .min()
+                    .orElseThrow();
+            rows.add(new ErrorChart.Row(kind.toString(), proof.highSpot().rmsInBounds(), best));
         }
-        return picture.svg();
+        return ErrorChart.svg(
+                rows,
+                "Error of the high spot, kind by kind",
+                "Root mean square error over the least possible, " + seeds + " sweeps a kind: "
+                        + String.join(
+                                "; ", rows.stream().map(ErrorChart.Row::inWords).toList()));
     }
 
     private static String rest(RestKind kind, long seed, String id) {
