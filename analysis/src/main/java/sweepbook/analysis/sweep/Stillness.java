@@ -34,11 +34,13 @@ final class Stillness {
     /** Below this the display's steps have a say in how fast the needle may creep. */
     private static final double STEPPED = 0.5;
     /** A creep is excluded by so many standard uncertainties: it is looked for all the time. */
-    private static final double EXCLUDED = 2.8;
+    private static final double EXCLUDED = 3.1;
     /** The same as odds. */
     private static final double ODDS = 0.005;
     /** Squares over the variance that two lines take off those of one, by chance once in a hundred spans. */
     private static final double BENT = 9;
+    /** A bent span is tried again shorter by one part of so many. */
+    private static final int SHORTER = 8;
 
     private static final double MOST_MEMORY = 0.95;
 
@@ -159,14 +161,13 @@ final class Stillness {
         if (readings < FEWEST || rest_s() < SHORTEST_s) {
             return Double.NaN;
         }
-        blocks.sum();
         int back = straight();
         return back > 0 && stands(back) ? Math.max(origin_s, blocks.begin_s(back)) : Double.NaN;
     }
 
-    /** The longest span up to now that two lines do not explain better than one; 0 where even a short one is bent. */
+    /** The longest span up to now, nearly, that two lines do not explain better than one; 0 where even a short one is bent. */
     private int straight() {
-        for (int back = blocks.size(); back > 0; back--) {
+        for (int back = blocks.size(); back > 0; back -= Math.max(1, back / SHORTER)) {
             if (blocks.readings(back) < FEWEST || span_s(back) < SHORTEST_s) {
                 return 0;
             }
