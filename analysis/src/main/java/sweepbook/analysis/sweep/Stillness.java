@@ -22,10 +22,8 @@ final class Stillness {
 
     private static final int FEWEST = 8;
     private static final double SHORTEST_s = 0.8;
-    /** How often it is looked at, at most; a long rest changes slowly, and takes longer to look at. */
+    /** How often it is looked at, at most. */
     private static final double LOOK_s = 0.02;
-
-    private static final double LOOK_OF_REST = 0.005;
 
     /** With noise of several steps a tenth of a step would take minutes; a person is not kept longer than this. */
     private static final double LONGEST_WAIT_s = 12;
@@ -102,7 +100,7 @@ final class Stillness {
         mean_mm += (reading_mm - mean_mm) / Math.min(readings, forgets);
         blocks.add(time_s, reading_mm, step_mm);
         hum.add(reading_mm, step_mm);
-        if (time_s - lookedAt_s >= Math.max(LOOK_s, LOOK_OF_REST * blocks.size() * RestBlocks.BLOCK_s)) {
+        if (time_s - lookedAt_s >= LOOK_s) {
             lookedAt_s = time_s;
             stableFrom_s = stableFrom_s();
         }
@@ -233,7 +231,7 @@ final class Stillness {
     private boolean hiddenStands(int back, double span_s) {
         if (last_s >= hiddenLookAt_s) {
             hiddenStands = hidden.odds(blocks, back, blocks.digit(mean_mm, step_mm)) < ODDS;
-            hiddenLookAt_s = last_s + (hiddenStands ? 4 : 1) * Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
+            hiddenLookAt_s = last_s + (hiddenStands ? 2 : 1) * Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
         }
         return hiddenStands;
     }
