@@ -29,7 +29,7 @@ final class Tail {
     private static final double NEARLY_AS_LIKELY = 3;
     private static final double LONG_s = 0.8;
     private static final double SLOPING = 2.5;
-    private static final double EXACT_CLICK = 0.08;
+    private static final double EXACT_CLICK = 0.05;
     /** By so much of a step rounding may move a difference of levels. */
     private static final double ROUNDED = 0.2;
 
@@ -264,7 +264,10 @@ final class Tail {
 
     private Estimate restLevel() {
         Still still = rest.orElseThrow();
-        return levels.all(still.from(), still.to()).level();
+        int readings = still.to() - still.from();
+        // The jog ended where what still moves began.
+        int part = stableZero.isFound() ? readings : Math.min(readings, Math.max(2 * FEWEST, readings / 8));
+        return levels.all(still.from(), still.from() + part).level();
     }
 
     private List<Still> between() {
