@@ -107,7 +107,7 @@ final class Tail {
     /**
      * The level on which the person stopped before the first jog: long, and near the crest. It cannot lie above the crest,
      * and how far below nobody knows. What goes on by equal clicks after a stop is its jog, however long the person waited
-     * in it: the first of such a chain is the stop.
+     * in it: the first long level of such a chain is the stop.
      */
     private Optional<Still> stop(Estimate crest) {
         int at = -1;
@@ -122,26 +122,33 @@ final class Tail {
         if (at < 0) {
             return Optional.empty();
         }
-        while (at > 0
-                && stopScore(steps.get(at - 1), crest) > best - NEARLY_AS_LIKELY
-                && isClick(steps.get(at - 1), at)) {
-            at--;
+        double click_mm = click_mm(at);
+        int first = at;
+        for (int i = at; i > 0 && isClick(steps.get(i - 1), steps.get(i), click_mm); i--) {
+            Still before = steps.get(i - 1);
+            boolean stood = before.seconds(trace) > LONG_s
+                    && Math.abs(levels.slope(inner(before), before.to())) < SLOPING
+                    && stopScore(before, crest) > best - NEARLY_AS_LIKELY;
+            first = stood ? i - 1 : first;
         }
-        return Optional.of(steps.get(at));
+        return Optional.of(steps.get(first));
     }
 
-    /** Whether a stretch that stood for longer than an approach does ended by a click. */
-    private boolean isClick(Still before, int at) {
-        Still after = steps.get(at);
+    /** The click of the jog that begins at a level, signed; NaN where there is none. */
+    private double click_mm(int from) {
+        Still stop = steps.get(from);
         Still last = steps.get(steps.size() - 1);
-        Estimate level = new Estimate(after.level_mm(), stdU_mm(after), Double.POSITIVE_INFINITY);
-        JogClicks jog = clicks(1, level, last.level_mm(), steps.subList(at + 1, Math.max(at + 1, steps.size() - 1)));
-        double click_mm = jog.step_mm() * Math.signum(jog.net());
+        Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
+        List<Still> between = steps.subList(from + 1, Math.max(from + 1, steps.size() - 1));
+        JogClicks jog = clicks(1, level, last.level_mm(), between);
+        return jog.step_mm() * Math.signum(jog.net());
+    }
+
+    private boolean isClick(Still before, Still after, double click_mm) {
         double off = Math.abs(after.level_mm() - before.level_mm() - click_mm);
         double u = FastMath.hypot(FastMath.hypot(stdU_mm(before), stdU_mm(after)), ROUNDED * trace.resolution_mm());
-        return before.seconds(trace) > LONG_s
-                && Math.abs(levels.slope(inner(before), before.to())) < SLOPING
-                && off < Math.min(Math.max(EXACT_CLICK * jog.step_mm(), 2 * u), OFF_CLICK * jog.step_mm());
+        double size = Math.abs(click_mm);
+        return off < Math.min(Math.max(EXACT_CLICK * size, 2 * u), OFF_CLICK * size);
     }
 
     private double stdU_mm(Still step) {
