@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -15,14 +16,17 @@ final class DwellLevel {
     static final double CREEP_s = 5;
 
     private static final double SEEN = 2.5;
-    private static final double SURE = 2;
+    private static final double SURE = 2.6;
+    /** 95 % of a normal distribution lie within so many standard deviations. */
+    private static final double NORMAL = 1.959964;
+
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
     private static final int NODES = 200;
     /** Where one moment of the stand's settling after a jog is not seen, it is left out unseen: this part, at most so long. */
     private static final double UNSEEN = 0.1;
 
-    private static final double UNSEEN_s = 0.5;
+    static final double UNSEEN_s = 0.5;
     /** A rest shorter than this has to show that it does not creep. */
     private static final double SHORT_s = 2;
 
@@ -40,12 +44,19 @@ final class DwellLevel {
         noises = HiddenNoise.like(noise_mm, q);
     }
 
-    /** The part of a stretch that stands, readings from (inclusive) to (exclusive). */
-    record Level(Estimate level, int from, int to) {}
+    /** The part of a stretch that stands, readings from (inclusive) to (exclusive), and how fast it is seen to move on; 0 mostly. */
+    record Level(Estimate level, int from, int to, double slope_mm_per_s) {}
 
     /** The level of all readings of a stretch, creeping or not. */
     Level all(int from, int to) {
-        return new Level(level(new Spread(from, to)), from, to);
+        Spread spread = new Spread(from, to);
+        return new Level(level(spread), from, to, spread.seenSlope());
+    }
+
+    /** The slope of a stretch in its standard uncertainties; 0 where there are too few readings. */
+    double slope(int from, int to) {
+        Spread spread = new Spread(from, to);
+        return to - from < FEWEST || spread.slopeU == 0 ? 0 : spread.slope / spread.slopeU;
     }
 
     /** The level of the longest tail that stands; not determined while it creeps. */
@@ -69,7 +80,7 @@ final class DwellLevel {
             // What is left of a stretch that moved has to show that it does not, and so has a short one.
             double doubt = creeping && cut > 0 ? 2 : spread.seconds < SHORT_s ? 1 : 0;
             if (flat && (doubt == 0 || (rate + doubt * spread.slopeU) * CREEP_s <= q)) {
-                return Finding.found(new Level(level(spread), start, to));
+                return Finding.found(new Level(level(spread), start, to, spread.seenSlope()));
             }
         }
         // Nothing of it is flat: how fast it still moves is told by its last half.
@@ -91,7 +102,8 @@ final class DwellLevel {
         return Finding.found(new Level(
                 new Estimate(level.value(), FastMath.hypot(level.stdU(), moved), level.degreesOfFreedom()),
                 half.from,
-                to));
+                to,
+                half.seenSlope()));
     }
 
     private int after(int from, double wait_s) {
@@ -123,27 +135,56 @@ final class DwellLevel {
                 best = Math.max(best, sum);
             }
         }
+        double[] density = new double[NODES + 1];
         double sum = 0;
         double first = 0;
-        double second = 0;
         for (int i = 0; i < log.length; i++) {
             double w = FastMath.exp(log[i] - best);
-            double off = half * (2.0 * (i % (NODES + 1)) / NODES - 1);
+            density[i % (NODES + 1)] += w;
             sum += w;
-            first += w * off;
-            second += w * off * off;
+            first += w * off(i % (NODES + 1), half);
         }
         double mean = first / sum;
-        double variance = Math.max(second / sum - mean * mean, 0);
+        double second = 0;
+        for (int k = 0; k <= NODES; k++) {
+            second += density[k] / sum * (off(k, half) - mean) * (off(k, half) - mean);
+        }
         // Where the stretch itself is noisier than the passes were, or its noise hangs together, the grid is too sure.
-        double noisier = Math.max(1, spread.perReading_mm2 / reading_mm2);
-        double stdU = FastMath.sqrt(variance * noisier * spread.inflation);
+        double noisier = Math.max(1, spread.perReading_mm2 / reading_mm2) * spread.inflation;
+        double stdU = FastMath.sqrt(second * noisier);
         // A needle that never left its digit may have no noise at all (GUM F.2.2.1).
-        boolean oneDigit = counts[0] == values.length;
+        if (counts[0] == values.length && stdU < q / FastMath.sqrt(12)) {
+            return new Estimate(spread.mean + mean, q / FastMath.sqrt(12), Double.POSITIVE_INFINITY, Estimate.EVEN);
+        }
         return new Estimate(
                 spread.mean + mean,
-                oneDigit ? Math.max(stdU, q / FastMath.sqrt(12)) : stdU,
-                Math.max(1, spread.n / spread.inflation - 1));
+                stdU,
+                Math.max(1, spread.n / spread.inflation - 1),
+                breadth(density, sum, mean, half));
+    }
+
+    private static double off(int node, double half) {
+        return half * (2.0 * node / NODES - 1);
+    }
+
+    /** How far about the mean 95 % of a distribution on the grid reach, over how far they would if it were normal. */
+    private static double breadth(double[] density, double sum, double mean, double half) {
+        double variance = 0;
+        double[] away = new double[density.length];
+        Integer[] byDistance = new Integer[density.length];
+        for (int k = 0; k < density.length; k++) {
+            away[k] = Math.abs(off(k, half) - mean);
+            byDistance[k] = k;
+            variance += density[k] / sum * away[k] * away[k];
+        }
+        Arrays.sort(byDistance, Comparator.comparingDouble(k -> away[k]));
+        double within = 0;
+        int last = 0;
+        while (within < 0.95 * sum && last < density.length) {
+            within += density[byDistance[last++]];
+        }
+        double reach = away[byDistance[last - 1]] / FastMath.sqrt(variance) / NORMAL;
+        return Math.max(Estimate.EVEN, Math.min(1.2, reach));
     }
 
     /** How many equal values begin at each first of them. */
@@ -222,6 +263,10 @@ final class DwellLevel {
             mean = origin + offset;
             seconds = t[to - 1] - t[from];
             slopeU = tt > 0 ? FastMath.sqrt(perReading_mm2 * inflation / tt) : 0;
+        }
+
+        double seenSlope() {
+            return Math.abs(slope) > SEEN * slopeU ? slope : 0;
         }
 
         /** Whether the first third stands elsewhere than the rest. */

@@ -23,7 +23,7 @@ final class RestBlocks {
     private final double[] sumYBefore = new double[MOST];
     private final int[] shown = new int[MOST * DIGITS];
 
-    // Over the last so many blocks; times before the end of the last.
+    // Over the last so many blocks but for the one that still fills; times before the end of that.
     private final double[] n = new double[MOST + 1];
     private final double[] t = new double[MOST + 1];
     private final double[] y = new double[MOST + 1];
@@ -46,16 +46,15 @@ final class RestBlocks {
         clear(0);
     }
 
-    /** Adds a reading; true where it is the first of a block. */
-    boolean add(double time_s, double reading_mm, double step_mm) {
+    void add(double time_s, double reading_mm, double step_mm) {
         long current = (long) ((time_s - origin_s) / BLOCK_s);
-        boolean isNew = current > block;
-        if (isNew) {
+        if (current > block) {
             // Blocks in which nothing came stay empty; a gap longer than the ring clears all of it.
             for (long next = Math.max(block + 1, current - MOST + 1); next <= current; next++) {
                 clear((int) (next % MOST));
             }
             block = current;
+            sum();
         }
         int slot = (int) (block % MOST);
         double since_s = time_s - origin_s - block * BLOCK_s;
@@ -70,7 +69,6 @@ final class RestBlocks {
         last_mm = off_mm;
         long digit = step_mm > 0 ? Math.round(off_mm / step_mm) : 0;
         shown[slot * DIGITS + Math.floorMod(digit, DIGITS)]++;
-        return isNew;
     }
 
     private void clear(int slot) {
@@ -94,9 +92,9 @@ final class RestBlocks {
         return origin_s + (block + 1 - back) * BLOCK_s;
     }
 
-    /** Sums up what has come since the last time. */
-    void sum() {
-        for (int back = 1; back <= size(); back++) {
+    /** Sums up anew when a block has begun. */
+    private void sum() {
+        for (int back = 2; back <= size(); back++) {
             int slot = slot(back);
             double begin_s = -back * BLOCK_s;
             int less = back - 1;
@@ -116,7 +114,7 @@ final class RestBlocks {
 
     /** Readings in the last so many blocks. */
     double readings(int back) {
-        return n[back];
+        return n[back] + count[slot(1)];
     }
 
     /** How often a digit, counted from that of the first reading, was shown in the block so many back; 1 is the last. */
@@ -146,15 +144,28 @@ final class RestBlocks {
         double k = n[from] - n[to];
         double st = t[from] - t[to];
         double sy = y[from] - y[to];
-        double ctt = Math.max(tt[from] - tt[to] - st * st / k, 1e-12);
-        double cty = ty[from] - ty[to] - st * sy / k;
-        double cyy = Math.max(0, yy[from] - yy[to] - sy * sy / k);
+        double stt = tt[from] - tt[to];
+        double sty = ty[from] - ty[to];
+        double syy = yy[from] - yy[to];
+        double products = yBefore[from] - yBefore[to];
+        if (to == 0) {
+            int slot = slot(1);
+            k += count[slot];
+            st += sumT[slot] - count[slot] * BLOCK_s;
+            sy += sumY[slot];
+            stt += sumTT[slot] - BLOCK_s * (2 * sumT[slot] - count[slot] * BLOCK_s);
+            sty += sumTY[slot] - BLOCK_s * sumY[slot];
+            syy += sumYY[slot];
+            products += sumYBefore[slot];
+        }
+        double ctt = Math.max(stt - st * st / k, 1e-12);
+        double cty = sty - st * sy / k;
+        double cyy = Math.max(0, syy - sy * sy / k);
         line.readings = k;
         line.spread_s2 = ctt;
         line.slope_mm_per_s = k > 1 ? cty / ctt : 0;
         line.squares_mm2 = Math.max(0, cyy - line.slope_mm_per_s * cty);
-        double explained = line.slope_mm_per_s * cty;
-        double products = yBefore[from] - yBefore[to] - sy * sy / k - explained;
-        line.alike = line.squares_mm2 > 1e-18 ? products / line.squares_mm2 : 0;
+        double alike = products - sy * sy / k - line.slope_mm_per_s * cty;
+        line.alike = line.squares_mm2 > 1e-18 ? alike / line.squares_mm2 : 0;
     }
 }

@@ -141,19 +141,34 @@ final class Staircase {
         double[] least = new double[n + 1];
         int[] before = new int[n + 1];
         least[0] = -cut;
+        // Where what began at a group is beaten for good it is not tried again (pruning: Killick et al. 2012).
+        int[] begins = new int[n];
+        double[] costs = new double[n];
+        int open = 0;
+        double kept = slopes ? LINE : 0;
         for (int j = 1; j <= n; j++) {
+            begins[open++] = j - 1;
             least[j] = Double.POSITIVE_INFINITY;
-            for (int i = 0; i < j; i++) {
+            for (int k = 0; k < open; k++) {
+                int i = begins[k];
                 double about = aboutMean(i, j);
                 if (slopes && about > LINE) {
                     about = Math.min(about, LINE + about - slopeGain(i, j));
                 }
                 double cost = least[i] + cut + about;
+                costs[k] = cost;
                 if (cost < least[j]) {
                     least[j] = cost;
                     before[j] = i;
                 }
             }
+            int left = 0;
+            for (int k = 0; k < open; k++) {
+                if (costs[k] <= least[j] + cut + kept) {
+                    begins[left++] = begins[k];
+                }
+            }
+            open = left;
         }
         return new Partition(least, before);
     }

@@ -22,10 +22,8 @@ final class Stillness {
 
     private static final int FEWEST = 8;
     private static final double SHORTEST_s = 0.8;
-    /** How often it is looked at, at most; a long rest changes slowly, and takes longer to look at. */
+    /** How often it is looked at, at most. */
     private static final double LOOK_s = 0.02;
-
-    private static final double LOOK_OF_REST = 0.005;
 
     /** With noise of several steps a tenth of a step would take minutes; a person is not kept longer than this. */
     private static final double LONGEST_WAIT_s = 12;
@@ -34,11 +32,13 @@ final class Stillness {
     /** Below this the display's steps have a say in how fast the needle may creep. */
     private static final double STEPPED = 0.5;
     /** A creep is excluded by so many standard uncertainties: it is looked for all the time. */
-    private static final double EXCLUDED = 2.8;
+    private static final double EXCLUDED = 3.1;
     /** The same as odds. */
     private static final double ODDS = 0.005;
     /** Squares over the variance that two lines take off those of one, by chance once in a hundred spans. */
     private static final double BENT = 9;
+    /** A bent span is tried again shorter by one part of so many. */
+    private static final int SHORTER = 8;
 
     private static final double MOST_MEMORY = 0.95;
 
@@ -100,7 +100,7 @@ final class Stillness {
         mean_mm += (reading_mm - mean_mm) / Math.min(readings, forgets);
         blocks.add(time_s, reading_mm, step_mm);
         hum.add(reading_mm, step_mm);
-        if (time_s - lookedAt_s >= Math.max(LOOK_s, LOOK_OF_REST * blocks.size() * RestBlocks.BLOCK_s)) {
+        if (time_s - lookedAt_s >= LOOK_s) {
             lookedAt_s = time_s;
             stableFrom_s = stableFrom_s();
         }
@@ -159,14 +159,13 @@ final class Stillness {
         if (readings < FEWEST || rest_s() < SHORTEST_s) {
             return Double.NaN;
         }
-        blocks.sum();
         int back = straight();
         return back > 0 && stands(back) ? Math.max(origin_s, blocks.begin_s(back)) : Double.NaN;
     }
 
-    /** The longest span up to now that two lines do not explain better than one; 0 where even a short one is bent. */
+    /** The longest span up to now, nearly, that two lines do not explain better than one; 0 where even a short one is bent. */
     private int straight() {
-        for (int back = blocks.size(); back > 0; back--) {
+        for (int back = blocks.size(); back > 0; back -= Math.max(1, back / SHORTER)) {
             if (blocks.readings(back) < FEWEST || span_s(back) < SHORTEST_s) {
                 return 0;
             }
@@ -232,7 +231,7 @@ final class Stillness {
     private boolean hiddenStands(int back, double span_s) {
         if (last_s >= hiddenLookAt_s) {
             hiddenStands = hidden.odds(blocks, back, blocks.digit(mean_mm, step_mm)) < ODDS;
-            hiddenLookAt_s = last_s + (hiddenStands ? 4 : 1) * Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
+            hiddenLookAt_s = last_s + (hiddenStands ? 2 : 1) * Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
         }
         return hiddenStands;
     }

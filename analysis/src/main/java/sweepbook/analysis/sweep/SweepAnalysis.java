@@ -26,39 +26,35 @@ final class SweepAnalysis {
     /** Half of the fits miss the crest by no more than this part of the fall. */
     private static final double MISSED_OF_FALL = 0.06;
 
-    private final Optional<Pressing> told;
+    private final Told told;
+    private final Optional<Pressing> pressingTold;
     private final double q;
     private final LengthWords words;
-    private final double standsFrom_s;
     private final Cadence.Restored readings;
     private final List<String> warnings = new ArrayList<>();
 
-    /**
-     * @param words in which reasons speak of lengths
-     * @param standsFrom_s since when the last reading was seen to stand while it was captured; NaN where it was not
-     */
-    SweepAnalysis(ReadingStore.Entries entries, Optional<Pressing> told, LengthWords words, double standsFrom_s) {
+    SweepAnalysis(ReadingStore.Entries entries, Told told) {
         this.told = told;
-        this.q = words.resolution_mm();
-        this.words = words;
+        this.pressingTold = told.pressing();
+        this.q = told.words().resolution_mm();
+        this.words = told.words();
         this.readings = Cadence.restored(entries, q);
-        this.standsFrom_s = standsFrom_s;
     }
 
     SweepFindings findings() {
         CleanTrace raised =
                 CleanTrace.of(readings.entries().time_s(), readings.entries().reading_mm(), readings.repeats(), q);
-        Reading up = told.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised, words, standsFrom_s) : null;
-        Reading down = told.filter(p -> p == Pressing.RAISES).isEmpty()
-                ? new Reading(raised.turnedOver(), words, standsFrom_s)
+        Reading up = pressingTold.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised, told) : null;
+        Reading down = pressingTold.filter(p -> p == Pressing.RAISES).isEmpty()
+                ? new Reading(raised.turnedOver(), told)
                 : null;
         boolean raises = down == null || up != null && raises(up, down);
         Reading reading = raises ? up : down;
-        Optional<Pressing> pressing = told.isPresent() || reading.finder.score() == 0
-                ? told
+        Optional<Pressing> pressing = pressingTold.isPresent() || reading.finder.score() == 0
+                ? pressingTold
                 : Optional.of(raises ? Pressing.RAISES : Pressing.LOWERS);
         int sign = pressing.map(Pressing::sign).orElse(1);
-        if (told.isPresent() && isContradicted(reading.finder, sign > 0 ? raised.turnedOver() : raised)) {
+        if (pressingTold.isPresent() && isContradicted(reading.finder, sign > 0 ? raised.turnedOver() : raised)) {
             return contradicted(sign, raised);
         }
         reading.conclude();
@@ -85,8 +81,7 @@ final class SweepAnalysis {
     /** What a trace says where pressing counts upwards. */
     private static final class Reading {
         private final CleanTrace trace;
-        private final LengthWords words;
-        private final double standsFrom_s;
+        private final Told told;
         private final PassFinder finder;
         private double noise_mm;
         private Optional<CommonCrest> crest = Optional.empty();
@@ -94,11 +89,10 @@ final class SweepAnalysis {
         private int first;
         private int last;
 
-        Reading(CleanTrace trace, LengthWords words, double standsFrom_s) {
+        Reading(CleanTrace trace, Told told) {
             this.trace = trace;
-            this.words = words;
-            this.standsFrom_s = standsFrom_s;
-            finder = new PassFinder(trace, standsFrom_s);
+            this.told = told;
+            finder = new PassFinder(trace, told.standsFrom_s());
         }
 
         void conclude() {
@@ -131,7 +125,7 @@ final class SweepAnalysis {
         }
 
         private Tail tail(CleanTrace steady, Optional<Estimate> high) {
-            return new Tail(steady, words, last, high, finder.fall_mm(), noise_mm, standsFrom_s);
+            return new Tail(steady, told, last, high, finder.fall_mm(), noise_mm);
         }
 
         private static double upperMedian(DoubleStream values) {
@@ -171,17 +165,19 @@ final class SweepAnalysis {
             double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
             double to = trace.time_s()[level.to() - 1];
             double begin = trace.time_s()[level.from()];
-            // Under a drift that the passes showed it matters when the dwell begins: when the next click would have
-            // come.
-            double from = drift == 0 ? begin : tail.zeroFrom_s();
+            // Under a drift it matters when the dwell begins.
+            double moves = drift + level.slope_mm_per_s();
+            double from = moves == 0 ? begin : tail.zeroFrom_s(level);
             double middle = (from + to) / 2;
-            double drifted = drift * (middle - crest.map(CommonCrest::middle_s).orElse(middle));
+            double drifted = drift * (middle - crest.map(CommonCrest::middle_s).orElse(middle))
+                    + level.slope_mm_per_s() * (middle - (begin + to) / 2);
             Estimate at = level.level();
             return new StableZero(
                     new Estimate(
                             sign * (at.value() + drifted),
-                            FastMath.hypot(at.stdU(), drift * tail.wait_s() / 3),
-                            at.degreesOfFreedom()),
+                            FastMath.hypot(at.stdU(), moves * tail.zeroFromU_s()),
+                            at.degreesOfFreedom(),
+                            moves == 0 ? at.breadth() : 1),
                     from,
                     to);
         });
@@ -217,7 +213,7 @@ final class SweepAnalysis {
 
     /** A flat face shows no pass as told, and one the other way round where the contact hung free: that tells nothing. */
     private boolean isContradicted(PassFinder asTold, CleanTrace turnedOver) {
-        PassFinder otherWayRound = new PassFinder(turnedOver, standsFrom_s);
+        PassFinder otherWayRound = new PassFinder(turnedOver, told.standsFrom_s());
         return asTold.score() > 0
                 && otherWayRound.score() > CONTRADICTS * asTold.score()
                 && 2 * otherWayRound.fall_mm() > asTold.fall_mm();
@@ -234,7 +230,7 @@ final class SweepAnalysis {
                 ? List.of()
                 : List.of(new Segment(Segment.Kind.OTHER, time_s[0], time_s[time_s.length - 1]));
         return new SweepFindings(
-                told,
+                pressingTold,
                 q,
                 Double.NaN,
                 none,

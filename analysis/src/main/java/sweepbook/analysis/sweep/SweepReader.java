@@ -42,6 +42,7 @@ public final class SweepReader {
         double told_mm = settings.resolution_mm();
         double resolution_mm = told_mm > 0 ? told_mm : store.resolution_mm();
         LengthWords words = new LengthWords(settings.unit(), resolution_mm);
-        return new SweepAnalysis(store.entries(), settings.pressing(), words, live.standsFrom_s()).findings();
+        Told told = new Told(settings.pressing(), words, settings.jogStep_mm(), live.standsFrom_s());
+        return new SweepAnalysis(store.entries(), told).findings();
     }
 }

@@ -22,7 +22,16 @@ final class Tail {
     /** Standard uncertainties by which a stop may seem to stand above the crest. */
     private static final double TOO_HIGH = 5;
 
-    private static final double AS_LIKELY = 1;
+    /** What approaches the crest still is no stop on it; in log likelihood. */
+    private static final double APPROACHES = 4;
+
+    private static final double AS_LIKELY = 0.5;
+    private static final double NEARLY_AS_LIKELY = 3;
+    private static final double LONG_s = 0.8;
+    private static final double SLOPING = 2.5;
+    private static final double EXACT_CLICK = 0.05;
+    /** By so much of a step rounding may move a difference of levels. */
+    private static final double ROUNDED = 0.2;
 
     /** A jog that ends so many standard uncertainties, and this part of a click, off whole clicks did not move in clicks. */
     private static final double OFF_SEEN = 4;
@@ -30,9 +39,15 @@ final class Tail {
     private static final double OFF_CLICK = 0.2;
 
     private static final double APPROACH = 0.25;
+    private static final double SLOW_APPROACH_s = 0.35;
     private static final int FEWEST = 4;
+    /** Squares over the variance of what noise hides of a click that came too soon, and how far off it is then as a rule. */
+    private static final double HIDDEN_CLICK = 20;
+
+    private static final double UNSEEN_CLICK = 0.25;
 
     private final CleanTrace trace;
+    private final Told told;
     private final DwellLevel levels;
     private final double farthestMiss_mm;
     private final double reading_mm;
@@ -43,29 +58,21 @@ final class Tail {
     private final Finding<DwellLevel.Level> stableZero;
 
     /**
-     * @param words in which reasons speak of lengths
      * @param afterPasses reading after the last pass
      * @param crest of the passes, empty where there is none
      * @param fall_mm how far the passes fall
      * @param noise_mm standard deviation of a reading, without rounding
-     * @param standsFrom_s since when the last reading was seen to stand while it was captured; NaN where it was not
      */
-    Tail(
-            CleanTrace trace,
-            LengthWords words,
-            int afterPasses,
-            Optional<Estimate> crest,
-            double fall_mm,
-            double noise_mm,
-            double standsFrom_s) {
+    Tail(CleanTrace trace, Told told, int afterPasses, Optional<Estimate> crest, double fall_mm, double noise_mm) {
         this.trace = trace;
+        this.told = told;
         double q = trace.resolution_mm();
         reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
-        levels = new DwellLevel(trace, words, noise_mm);
+        levels = new DwellLevel(trace, told.words(), noise_mm);
         double move = PassFinder.leastMove_mm(trace);
         double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         farthestMiss_mm = miss;
-        standsFrom = first(standsFrom_s);
+        standsFrom = first(told.standsFrom_s());
         int from = Math.min(afterPasses, standsFrom);
         List<Still> stills = Still.in(trace, from, PassFinder.band_mm(trace));
         double variance =
@@ -99,27 +106,68 @@ final class Tail {
 
     /**
      * The level on which the person stopped before the first jog: long, and near the crest. It cannot lie above the crest,
-     * and how far below nobody knows. The approach before it is made of short pieces, the waits of the jog after it may
-     * be as long: of levels that are nearly as likely the first one is it.
+     * and how far below nobody knows. What goes on by equal clicks after a stop is its jog, however long the person waited
+     * in it: the first long level of such a chain is the stop.
      */
     private Optional<Still> stop(Estimate crest) {
-        double best =
-                steps.stream().mapToDouble(step -> stopScore(step, crest)).max().orElse(Double.NEGATIVE_INFINITY);
-        return steps.stream()
-                .filter(step -> stopScore(step, crest) > best - AS_LIKELY)
-                .findFirst();
+        int at = -1;
+        double best = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < steps.size(); i++) {
+            double score = stopScore(steps.get(i), crest);
+            if (score > best + (at >= 0 ? AS_LIKELY : 0)) {
+                best = score;
+                at = i;
+            }
+        }
+        if (at < 0) {
+            return Optional.empty();
+        }
+        double click_mm = click_mm(at);
+        int first = at;
+        for (int i = at; i > 0 && isClick(steps.get(i - 1), steps.get(i), click_mm); i--) {
+            Still before = steps.get(i - 1);
+            boolean stood = before.seconds(trace) > LONG_s
+                    && Math.abs(levels.slope(inner(before), before.to())) < SLOPING
+                    && stopScore(before, crest) > best - NEARLY_AS_LIKELY;
+            first = stood ? i - 1 : first;
+        }
+        return Optional.of(steps.get(first));
+    }
+
+    /** The click of the jog that begins at a level, signed; NaN where there is none. */
+    private double click_mm(int from) {
+        Still stop = steps.get(from);
+        Still last = steps.get(steps.size() - 1);
+        Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
+        List<Still> between = steps.subList(from + 1, Math.max(from + 1, steps.size() - 1));
+        JogClicks jog = clicks(1, level, last.level_mm(), between);
+        return jog.step_mm() * Math.signum(jog.net());
+    }
+
+    private boolean isClick(Still before, Still after, double click_mm) {
+        double off = Math.abs(after.level_mm() - before.level_mm() - click_mm);
+        double u = FastMath.hypot(FastMath.hypot(stdU_mm(before), stdU_mm(after)), ROUNDED * trace.resolution_mm());
+        double size = Math.abs(click_mm);
+        return off < Math.min(Math.max(EXACT_CLICK * size, 2 * u), OFF_CLICK * size);
+    }
+
+    private double stdU_mm(Still step) {
+        return reading_mm / FastMath.sqrt(step.to() - step.from());
     }
 
     private double stopScore(Still step, Estimate crest) {
         double seconds = step.seconds(trace);
-        double level = reading_mm / FastMath.sqrt(step.to() - step.from());
-        double u = FastMath.hypot(crest.stdU(), level + 0.1 * reading_mm);
+        double u = FastMath.hypot(crest.stdU(), stdU_mm(step) + 0.1 * reading_mm);
         double miss = crest.value() - step.level_mm();
         if (seconds < SHORTEST_STOP_s || miss > farthestMiss_mm || miss < -TOO_HIGH * u) {
             return Double.NEGATIVE_INFINITY;
         }
         double above = Math.max(0, -miss) / u;
-        return 2 * FastMath.log(seconds) - FastMath.log(Math.max(miss, 0) + u) / 2 - above * above / 2;
+        double slope = levels.slope(inner(step), step.to());
+        return 2 * FastMath.log(seconds)
+                - FastMath.log(Math.max(miss, 0) + u) / 2
+                - above * above / 2
+                - Math.min(slope * slope / 2, APPROACHES);
     }
 
     private Finding<DwellLevel.Level> zero() {
@@ -172,22 +220,35 @@ final class Tail {
         if (dwell.isEmpty()) {
             return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
-        return jogged()
-                ? Finding.found(levels.all(inner(dwell.get()), dwell.get().to()))
-                : stableZero;
+        if (!jogged()) {
+            return stableZero;
+        }
+        Estimate level = dwellLevel();
+        double u = FastMath.hypot(level.stdU(), unseenClick_mm());
+        Still still = dwell.get();
+        return Finding.found(new DwellLevel.Level(
+                new Estimate(level.value(), u, level.degreesOfFreedom()), inner(still), still.to(), 0));
+    }
+
+    /** Where noise hides when the jog began, the dwell may hold a part of its first click. */
+    private double unseenClick_mm() {
+        JogClicks clicks = clicks(1);
+        if (clicks.count() == 0) {
+            return 0;
+        }
+        Still still = dwell.orElseThrow();
+        double hidden = HIDDEN_CLICK * reading_mm * reading_mm / clicks.step_mm() / (still.to() - inner(still));
+        return UNSEEN_CLICK * Math.min(clicks.step_mm(), hidden);
     }
 
     /** The clicks of the jog; sign turns their travel back into the direction of the readings. */
     JogClicks clicks(int sign) {
-        return jogged()
-                ? new JogSteps(
-                                between(),
-                                trace.resolution_mm(),
-                                dwellLevel().value(),
-                                restLevel().value(),
-                                reading_mm)
-                        .clicks(sign)
-                : JogClicks.NONE;
+        return jogged() ? clicks(sign, dwellLevel(), restLevel().value(), between()) : JogClicks.NONE;
+    }
+
+    private JogClicks clicks(int sign, Estimate from, double to_mm, List<Still> between) {
+        List<JogSteps.Size> sizes = JogSteps.sizes(told.jogStep_mm(), trace.resolution_mm());
+        return new JogSteps(between, sizes, from, to_mm, reading_mm).clicks(sign);
     }
 
     /** How far the last dwell lies off a whole number of clicks, where that is more than chance. */
@@ -210,19 +271,31 @@ final class Tail {
 
     private Estimate restLevel() {
         Still still = rest.orElseThrow();
-        return levels.all(still.from(), still.to()).level();
+        int readings = still.to() - still.from();
+        // The jog ended where what still moves began.
+        int part = stableZero.isFound() ? readings : Math.min(readings, Math.max(2 * FEWEST, readings / 8));
+        return levels.all(still.from(), still.from() + part).level();
     }
 
     private List<Still> between() {
         return steps.subList(steps.indexOf(dwell.orElseThrow()) + 1, steps.size() - 1);
     }
 
-    /** When the last dwell begins: when the next click would have come. */
-    double zeroFrom_s() {
-        return Math.min(trace.time_s()[rest.orElseThrow().from()] + wait_s(), trace.time_s()[trace.size() - 1]);
+    /** When the last dwell begins: when the next click would have come, or when it has settled. */
+    double zeroFrom_s(DwellLevel.Level level) {
+        double begin_s = trace.time_s()[rest.orElseThrow().from()];
+        double used_s = trace.time_s()[level.from()];
+        return used_s > begin_s + DwellLevel.UNSEEN_s + wait_s()
+                ? used_s
+                : Math.min(begin_s + wait_s(), trace.time_s()[trace.size() - 1]);
     }
 
-    double wait_s() {
+    /** Standard uncertainty of that: a person who waits a little longer after a click, or approaches the crest slowly. */
+    double zeroFromU_s() {
+        return wait_s() > 0 ? wait_s() / 3 : SLOW_APPROACH_s;
+    }
+
+    private double wait_s() {
         if (!jogged() || between().isEmpty()) {
             return 0;
         }

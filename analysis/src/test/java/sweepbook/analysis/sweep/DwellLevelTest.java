@@ -40,6 +40,7 @@ class DwellLevelTest {
         Estimate level = level(0.01, 0.0005, readings);
         assertEquals(0.12, level.value(), 1e-9);
         assertEquals(0.01 / Math.sqrt(12), level.stdU(), 0.08 * 0.01 / Math.sqrt(12));
+        assertEquals(0.95 * 0.005, level.u95(), 1e-6);
     }
 
     /** Published: NIST StRD; a drift of neighbours so alike makes s / sqrt(n) several times too small, large offsets lose nothing. */

@@ -58,15 +58,19 @@ public final class Offsets {
         return new OffsetResult(planned, made, result(planned, made));
     }
 
-    private static TouchResult touchResult(PlannedOffset planned, int touch, Attempt attempt) {
+    private TouchResult touchResult(PlannedOffset planned, int touch, Attempt attempt) {
         return new TouchResult(touch, attempt, findings(planned, attempt));
     }
 
     /** What the trace of the attempt says, with what the plan knows of it. */
-    public static SweepFindings findings(PlannedOffset planned, Attempt attempt) {
+    public SweepFindings findings(PlannedOffset planned, Attempt attempt) {
         return SweepReader.read(
                 attempt.trace(),
-                new SweepSettings(planned.pressing(), attempt.trace().resolution_mm()));
+                new SweepSettings(
+                        planned.pressing(),
+                        attempt.trace().resolution_mm(),
+                        book.plan().machine().jogStep().mm(),
+                        attempt.trace().unit()));
     }
 
     private Finding<Outcome> result(PlannedOffset planned, List<TouchResult> made) {

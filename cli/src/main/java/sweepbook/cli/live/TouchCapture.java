@@ -76,7 +76,11 @@ final class TouchCapture {
         this.unit = plan.indicator().resolution().unit();
         this.resolution_mm = plan.indicator().resolution().mm();
         this.number = book.nextAttempt();
-        this.reader = new SweepReader(new SweepSettings(station.offset().pressing(), resolution_mm, unit));
+        this.reader = new SweepReader(new SweepSettings(
+                station.offset().pressing(),
+                resolution_mm,
+                plan.machine().jogStep().mm(),
+                unit));
         this.readBefore_s = book.book().lastKept_s(link);
         book.add(new BookEvent.AttemptBegun(
                 number, station.offset().name(), station.touch(), link, unit, resolution_mm));

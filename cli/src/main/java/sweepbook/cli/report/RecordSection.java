@@ -77,7 +77,10 @@ final class RecordSection {
                     .add("Readings", Integer.toString(attempt.trace().size())));
             planned(attempt)
                     .ifPresent(offset -> TouchSection.pictures(
-                            html, "attempt-" + attempt.number(), attempt.trace(), Offsets.findings(offset, attempt)));
+                            html,
+                            "attempt-" + attempt.number(),
+                            attempt.trace(),
+                            new Offsets(book).findings(offset, attempt)));
         }
     }
 

@@ -11,9 +11,9 @@ final class ErrorChart {
     private static final double TOP_PX = 46;
     private static final double ROW_PX = 20;
     private static final double BELOW_PX = 44;
-    private static final double LEAST = 0.4;
-    private static final double MOST = 60;
-    private static final List<Integer> TICKS = List.of(1, 2, 5, 10, 20, 50);
+    private static final double LEAST = 0.8;
+    private static final double MOST = 600;
+    private static final List<Integer> TICKS = List.of(1, 2, 5, 10, 20, 50, 100, 200, 500);
 
     private final List<Row> rows;
     private final Markup svg = new Markup();
