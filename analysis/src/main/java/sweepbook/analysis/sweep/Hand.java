@@ -35,6 +35,9 @@ final class Hand {
     /** What most hands are like, to begin with. */
     static final Hand USUAL = GRID.get(3);
 
+    /** Changes its speed most and soonest. */
+    static final Hand WILD = GRID.get(8);
+
     private final double amplitude;
     private final double range;
     private final double[][] precision;

@@ -10,6 +10,8 @@ import org.hipparchus.util.FastMath;
  */
 final class HandFits {
     private static final double ROUGH = 0.03;
+    /** From one rough fit to the next. */
+    private static final double FINER = 4;
     /** A start that goes backwards is no pass; the ascent may still find one. */
     private static final double SLOWEST = 1e-9;
     /** In log probability below the best hand: far beyond what counts in a mean. */
@@ -63,11 +65,18 @@ final class HandFits {
         double[] line = line(readings, known.mean());
         double logSpeed = line[PassLikelihood.SPEED];
         HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
-        // A rough fit first, under noise so great that no reading is given up as a spike for the sake of a poor start.
-        double rough_mm = ROUGH * readings.fall_mm() + FastMath.sqrt(rounding.variance_mm2());
-        fits.last = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
-                .maximise(withKnots(line, Hand.USUAL.knots()), Hand.USUAL, logSpeed)
-                .p;
+        // Rough fits first, under noise so great that no reading is given up as a spike for the sake of a poor start.
+        double reading_mm = FastMath.sqrt(rounding.variance_mm2());
+        double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
+        Hand hand = Hand.USUAL;
+        fits.last = withKnots(line, hand.knots());
+        do {
+            fits.last = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
+                    .maximise(fits.last, hand, logSpeed)
+                    .p;
+            hand = Hand.WILD;
+            rough_mm /= FINER;
+        } while (rough_mm > 2 * reading_mm);
         for (int g = prior.length - 1; g >= 0; g--) {
             if (prior[g] > 0 && !fits.isHopeless(Hand.GRID.get(g))) {
                 fits.fit(g, withKnots(fits.last, Hand.GRID.get(g).knots()), prior[g]);
