@@ -22,6 +22,9 @@ final class PassFinder {
     /** In resolutions: a stand hardly drifts faster. */
     private static final double DRIFT_per_s = 0.7;
 
+    /** Tops where the person stopped afterwards count so many times more: a chip falls deep, but nobody stops on it. */
+    private static final double STOPPED = 1.5;
+
     private static final double FREE_s = 0.4;
 
     /**
@@ -136,8 +139,9 @@ final class PassFinder {
             }
             List<Top> members = chain(tops, reference, tolerance_mm(deepest));
             double weight = members.stream()
-                    .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest))
-                    .sum();
+                            .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest))
+                            .sum()
+                    * (isStoppedAt(members) ? STOPPED : 1);
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
             if (weight >= best * 0.999) {
                 best = weight;
@@ -240,27 +244,28 @@ final class PassFinder {
                 .noneMatch(turn -> Math.abs(turn.level_mm() - still.level_mm()) < 2 * leastMove_mm);
     }
 
+    private static double level_mm(List<Top> group) {
+        return group.stream().mapToDouble(Top::level_mm).average().orElse(0);
+    }
+
+    /** Whether the person stopped at this level after the last of these tops, as on a crest. */
+    private boolean isStoppedAt(List<Top> group) {
+        double level = level_mm(group);
+        double depth = group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        int last = group.get(group.size() - 1).index();
+        return stills.stream()
+                .anyMatch(still -> still.from() > last
+                        && Math.abs(still.level_mm() - level) < Math.max(0.15 * depth, leastMove_mm));
+    }
+
     private double score(List<Top> group) {
-        double votes = 1;
+        double votes = isStoppedAt(group) ? 3 : 0;
         double lowest = Double.POSITIVE_INFINITY;
-        double level = 0;
-        double depth = 0;
-        for (Top top : group) {
-            level += top.level_mm() / group.size();
-            depth = Math.max(depth, top.fall_mm());
-        }
+        double level = level_mm(group);
         for (double v : trace.line_mm()) {
             lowest = Math.min(lowest, v);
         }
         int last = group.get(group.size() - 1).index();
-        // After the last pass the person stops on the crest.
-        votes -= 1;
-        for (Still still : stills) {
-            if (still.from() > last && Math.abs(still.level_mm() - level) < Math.max(0.15 * depth, leastMove_mm)) {
-                votes += 3;
-                break;
-            }
-        }
         // A free plunger stands at the far end of its travel.
         for (Still still : stills) {
             if (still.to() < group.get(0).index()
