@@ -21,6 +21,9 @@ final class MovedTurn {
     /** Marks pressed by hand come early or late by more than a reading; from here on that is allowed for. */
     private static final double LOOSE = 1.6;
 
+    /** A mark is off by no more than the root of 3 standard uncertainties, the width of its window; and a little. */
+    private static final double BEYOND_WINDOW = 1.9;
+
     /** An even turning is the simpler story: it stands unless the readings speak against it by these log odds. */
     private static final double NEAR_ODDS = 3;
 
@@ -83,7 +86,7 @@ final class MovedTurn {
             }
         }
         if (marks.passEvenly()) {
-            Optional<MotionSearch> even = evenly(marks, asGiven.fit().evidence());
+            Optional<MotionSearch> even = evenly(marks, asGiven);
             if (even.isPresent()) {
                 MotionSearch found = even.orElseThrow();
                 return figuresUnless(new TurnCheck(all, found, settings.marksPerTurn()), found, AngleZero.FIRST_MARK);
@@ -104,11 +107,9 @@ final class MovedTurn {
     }
 
     /** One speed throughout, where the readings bear it: then every mark tells where each other one passed. */
-    private Optional<MotionSearch> evenly(TurnMarks marks, double evidenceOtherwise) {
-        Turning turning = marks.turning();
-        Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-        MotionSearch marked = search(turning, anchors, true, MotionSearch.EVEN_WANDER);
-        if (marked.fit().evidence() < evidenceOtherwise - NEAR_ODDS) {
+    private Optional<MotionSearch> evenly(TurnMarks marks, MotionSearch otherwise) {
+        MotionSearch marked = search(marks.turning(), otherwise.anchors(), true, MotionSearch.EVEN_WANDER);
+        if (marked.fit().evidence() < otherwise.fit().evidence() - NEAR_ODDS) {
             return Optional.empty();
         }
         double middle_s = (all.from_s() + all.to_s()) / 2;
@@ -141,14 +142,17 @@ final class MovedTurn {
         return looseness > LOOSE ? search(turning, anchors.looser(looseness), true, ANY_WANDER) : found;
     }
 
+    /** How much farther off than half a reading marks passed; 1 where that holds them all. */
     private static double looseness(MotionSearch found) {
         double[] miss = found.fit().anchorMisses_rad();
         double sum = 0;
+        double farthest = 0;
         for (int m = 0; m < miss.length; m++) {
             double share = miss[m] / found.anchors().stdU_rad()[m];
             sum += share * share;
+            farthest = Math.max(farthest, Math.abs(share));
         }
-        return miss.length < 4 ? 1 : Math.sqrt(sum / (miss.length - 2));
+        return miss.length < 4 || farthest < BEYOND_WINDOW ? 1 : Math.sqrt(sum / (miss.length - 2));
     }
 
     /** A hand grips and lets go between marks in ways that no wander describes; few marks leave it much room. */
