@@ -11,6 +11,7 @@ import sweepbook.analysis.runout.circle.CircleFit;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.circle.Roundness;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
+import sweepbook.analysis.runout.fit.LikelyForm;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.TurnFit;
@@ -38,10 +39,12 @@ final class Figures {
     private final Samples samples;
     private final RunoutSettings settings;
     private final int order;
-    private final Profile profile;
+    private final double inflation;
     private RealMatrix covariance;
-    private final double[] hidden_mm2;
     private double unseen_mm2;
+    private LikelyForm likely;
+    private Profile profile;
+    private PeakToValley peakToValley;
     private final List<String> warnings = new ArrayList<>();
 
     Figures(TurnFit fit, Samples samples, double inflation, RunoutSettings settings, int order) {
@@ -49,9 +52,8 @@ final class Figures {
         this.samples = samples;
         this.settings = settings;
         this.order = order;
-        profile = fit.profile();
+        this.inflation = inflation;
         covariance = fit.covariance().scalarMultiply(inflation);
-        hidden_mm2 = HarmonicChoice.hidden_mm2(fit, order, inflation);
     }
 
     /** Adds a word for the person. */
@@ -79,6 +81,10 @@ final class Figures {
      *     holds it
      */
     Finding<Runout> runout(Samples all, boolean[] keep, double[] angle_rad, double apart_rad, AngleZero zero) {
+        likely = new LikelyForm(fit, covariance, order, inflation);
+        covariance = likely.covariance();
+        profile = likely.profile();
+        peakToValley = new PeakToValley(fit, likely, unseen_mm2);
         Turns turns = new Turns(
                 all, keep, angle_rad, Math.max(RunoutReader.CLOSING * apart_rad, SURELY_CLOSED_RAD), fit, profile);
         if (turns.count() < 1) {
@@ -137,6 +143,7 @@ final class Figures {
         int j = profile.indexOf(upr);
         if (j < 0) {
             // Not told from noise: nothing, give or take what the noise could hide in both parts together.
+            double[] hidden_mm2 = likely.hidden_mm2();
             double hidden = upr < hidden_mm2.length ? hidden_mm2[upr] : HarmonicChoice.coefficientVariance(fit);
             return estimate(0, BOTH_PARTS * BOTH_PARTS * hidden);
         }
@@ -144,7 +151,8 @@ final class Figures {
         double[] gradient = new double[covariance.getRowDimension()];
         gradient[fit.column(j)] = Math.cos(phase);
         gradient[fit.column(j) + 1] = Math.sin(phase);
-        return estimate(amplitude, variance(gradient));
+        boolean told = upr == 1 || likely.stands(upr);
+        return estimate(amplitude, variance(gradient) * (told ? 1 : BOTH_PARTS * BOTH_PARTS));
     }
 
     private Finding<Estimate> highSpot(AngleZero zero, Estimate eccentricity) {
@@ -178,7 +186,7 @@ final class Figures {
     private List<Harmonic> harmonics() {
         List<Harmonic> list = new ArrayList<>();
         for (int n = 1; n <= order; n++) {
-            Finding<Estimate> phase_deg = profile.amplitude_mm(n) > 0
+            Finding<Estimate> phase_deg = profile.amplitude_mm(n) > 0 && (n == 1 || likely.stands(n))
                     ? Finding.found(phase_deg(n))
                     : Finding.notDetermined("it does not stand out of the noise");
             list.add(new Harmonic(n, amplitude(n), phase_deg));
@@ -187,7 +195,7 @@ final class Figures {
     }
 
     private Estimate range(Profile curve, IntToDoubleFunction passed) {
-        return new PeakToValley(fit, covariance, hidden_mm2, unseen_mm2).of(curve, passed);
+        return peakToValley.of(curve, passed);
     }
 
     private Map<ReferenceCircle, Estimate> outOfRoundness() {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import sweepbook.analysis.runout.angle.MarkWindow;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
+import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Misfit;
@@ -15,9 +16,6 @@ import sweepbook.analysis.uncertainty.Finding;
 
 /** A part that turned while it was read, evenly or by hand; says so where it did not turn as it should. */
 final class MovedTurn {
-    /** Log odds by which the readings must speak for the marks as they are against one missed or one too many. */
-    private static final double SURE_ODDS = 12;
-
     /** Marks pressed by hand come early or late by more than a reading; from here on that is allowed for. */
     private static final double LOOSE = 1.6;
 
@@ -29,11 +27,13 @@ final class MovedTurn {
 
     /** Readings of fewer turns cannot be held against each other. */
     private static final double FEW_TURNS_RAD = 4 * Math.PI;
+    /** Peak to valley of the form, as a share of the eccentricity, that one turn is not believed. */
+    private static final double MOST_FORM = 0.5;
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
 
     /** So many marks a turn tell the angle of a part turned by hand. */
-    private static final int MARKS_BY_HAND = 6;
+    private static final int MARKS_BY_HAND = 9;
 
     private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
     private static final double SPINDLE_WANDER = 0.01;
@@ -71,7 +71,7 @@ final class MovedTurn {
         MotionSearch asGiven = search(marks);
         for (TurnMarks.Doubt doubt : marks.doubts()) {
             MotionSearch other = search(doubt.instead());
-            if (asGiven.fit().evidence() < other.fit().evidence() + SURE_ODDS) {
+            if (asGiven.fit().evidence() < other.fit().evidence() + doubt.odds()) {
                 return Finding.notDetermined(doubt.reason());
             }
         }
@@ -176,10 +176,15 @@ final class MovedTurn {
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
         figures.allowFor(found.covarianceByWander());
         warning.ifPresent(figures::warn);
-        if (found.fit().turning().angle_rad(all.to_s()) - found.fit().turning().angle_rad(all.from_s()) < FEW_TURNS_RAD
-                && settings.marksPerTurn() < MARKS_FOR_EVEN) {
+        boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
+        if (few) {
             figures.warn("less than two turns and few marks: a stop or a turning back would not show; turn three times"
                     + " or more");
+        }
+        if (found.isByHand() && settings.marksPerTurn() < MARKS_BY_HAND) {
+            figures.warn(
+                    "by hand, " + settings.marksPerTurn() + " marks a turn leave the angle in between little known;"
+                            + " twelve make the figures several times as good");
         }
         if (zero == AngleZero.FIRST_READING) {
             figures.warn(String.format(
@@ -190,6 +195,17 @@ final class MovedTurn {
         if (HarmonicChoice.seesTooFew(found.order())) {
             figures.allowUnseen(HarmonicChoice.unseen_mm2(found.fit(), found.order()));
         }
-        return figures.runout(all, found.kept(), angles, apart, zero);
+        Finding<Runout> finding = figures.runout(all, found.kept(), angles, apart, zero);
+        return few ? finding.flatMap(MovedTurn::unlessWild) : finding;
+    }
+
+    /** What was read once and looks like much form may as well be a turning that stopped or went back. */
+    private static Finding<Runout> unlessWild(Runout runout) {
+        double form_mm =
+                runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES).value();
+        return form_mm < MOST_FORM * runout.eccentricity().value()
+                ? Finding.found(runout)
+                : Finding.notDetermined("in less than two turns with few marks a part of much form looks like a turning"
+                        + " that stopped or went back; turn three times or more, or with four marks a turn or more");
     }
 }

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -73,6 +74,30 @@ class RunoutReaderTest {
         assertTrue(rms < timesBound, kind + ", seeds 1 to " + SEEDS + ": " + rms + " times the bound");
     }
 
+    /** Simulated truth: what noise makes of a part without any form is no out-of-roundness. */
+    @ParameterizedTest
+    @CsvSource({"EVEN_ONE_MARK", "HAND_TWELVE_MARKS", "NOISE_2Q"})
+    void aRoundPartIsRound(Kind kind) {
+        int covered = 0;
+        int found = 0;
+        double squares = 0;
+        for (long seed = 1; seed <= SEEDS; seed++) {
+            TurnedPart part = new TurnedPart(kind, seed);
+            Arrays.fill(part.cos, 2, part.cos.length, 0);
+            Arrays.fill(part.sin, 2, part.sin.length, 0);
+            if (read(part, part.trace()) instanceof Finding.Found<Runout> runout) {
+                Estimate form = runout.value().outOfRoundness().get(ReferenceCircle.LEAST_SQUARES);
+                found++;
+                covered += form.value() <= form.u95() ? 1 : 0;
+                squares += Math.pow(form.value() / part.q_mm, 2);
+            }
+        }
+        assertTrue(found > SEEDS / 2, kind + ": " + found + " of " + SEEDS + " determined");
+        assertTrue(covered >= 0.85 * found - 1, kind + ", seeds 1 to " + SEEDS + ": " + covered + " of " + found);
+        double rms = Math.sqrt(squares / found);
+        assertTrue(rms < 0.5, kind + ", seeds 1 to " + SEEDS + ": " + rms + " steps out of round");
+    }
+
     /** Simulated truth: where the part did not turn as it should there is a reason, not a plausible wrong number. */
     @ParameterizedTest
     @CsvSource({
@@ -106,6 +131,21 @@ class RunoutReaderTest {
                     off < Math.max(2 * runout.eccentricity().u95(), part.q_mm),
                     part + ", " + fault + ": eccentricity off by " + off + ", U95 "
                             + runout.eccentricity().u95());
+            double angle_deg = part.marked
+                    ? Math.IEEEremainder(
+                            runout.highSpotAngle_deg()
+                                            .asOptional()
+                                            .orElseThrow()
+                                            .value()
+                                    - Math.toDegrees(part.highSpot_rad()),
+                            360)
+                    : 0;
+            double angleU95_deg = part.marked
+                    ? runout.highSpotAngle_deg().asOptional().orElseThrow().u95()
+                    : 0;
+            assertTrue(
+                    Math.abs(angle_deg) < Math.max(2 * angleU95_deg, 3),
+                    part + ", " + fault + ": high spot off by " + angle_deg + ", U95 " + angleU95_deg);
         }
         assertTrue(
                 withheld >= (ALWAYS_WITHHELD.contains(fault) ? SEEDS : SEEDS / 3),
