@@ -42,6 +42,7 @@ final class Figures {
     private final double inflation;
     private RealMatrix covariance;
     private double unseen_mm2;
+    private double late_rad;
     private LikelyForm likely;
     private Profile profile;
     private PeakToValley peakToValley;
@@ -64,6 +65,11 @@ final class Figures {
     /** Adds to the covariance of mean, drift and undulations. */
     void allowFor(RealMatrix covariance_mm2) {
         covariance = covariance.add(covariance_mm2);
+    }
+
+    /** Allows for all angles being too great or too small alike: a standard uncertainty. */
+    void allowLate(double stdU_rad) {
+        late_rad = stdU_rad;
     }
 
     /** Allows for undulations that readings so far apart cannot see: a variance of the profile at one point. */
@@ -175,7 +181,8 @@ final class Figures {
         gradient[column] = -Math.sin(phase) / amplitude;
         gradient[column + 1] = Math.cos(phase) / amplitude;
         double degree = Math.toDegrees(1);
-        return estimate(turn_deg(phase), variance(gradient) * degree * degree);
+        double late_deg = upr * late_rad * degree;
+        return estimate(turn_deg(phase), variance(gradient) * degree * degree + late_deg * late_deg);
     }
 
     private static double turn_deg(double angle_rad) {

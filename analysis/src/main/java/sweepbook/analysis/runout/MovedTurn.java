@@ -3,6 +3,7 @@ package sweepbook.analysis.runout;
 import java.util.Locale;
 import java.util.Optional;
 import sweepbook.analysis.runout.angle.MarkWindow;
+import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
@@ -175,6 +176,10 @@ final class MovedTurn {
         double[] angles = found.fit().turning().angles_rad(all.time_s());
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
         figures.allowFor(found.covarianceByWander());
+        if (zero == AngleZero.FIRST_MARK && settings.markedReading() == MarkedReading.NOT_SAID) {
+            // Up to half a reading either way.
+            figures.allowLate(Math.abs(apart) / 2 / Math.sqrt(3));
+        }
         warning.ifPresent(figures::warn);
         boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
         if (few) {

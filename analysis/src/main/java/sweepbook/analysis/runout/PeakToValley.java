@@ -99,9 +99,8 @@ final class PeakToValley {
         double[] base = curve.sampled(points);
         double coarse = range(base);
         double squares = 0;
-        double[] at = new double[points];
         for (double[] draw : draws) {
-            System.arraycopy(base, 0, at, 0, points);
+            double[] at = base.clone();
             for (int j = 0; 2 * j < draw.length; j++) {
                 double weight = passed.applyAsDouble(upr[j]);
                 if (weight != 0) {

@@ -128,7 +128,7 @@ public final class RunoutReport {
         Page.Facts facts = new Page.Facts()
                 .add("Turns", Integer.toString(runout.turns()))
                 .add(Figures.capitalised(surface.movement()), Figures.withU95(runout.fim(), unit))
-                .add("As read, noise and spikes in it", Figures.length(runout.rawFim_mm(), unit))
+                .add("As read, noise and spikes in it", Figures.withU95(runout.rawFim(), unit))
                 .add("Decision", entry.decision().orElse(""))
                 .add(Figures.capitalised(surface.first()), Figures.withU95(runout.eccentricity(), unit))
                 .add(Figures.capitalised(surface.highSpot()), highSpot(runout));

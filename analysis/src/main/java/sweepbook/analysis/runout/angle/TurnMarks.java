@@ -13,7 +13,7 @@ import sweepbook.analysis.uncertainty.Finding;
 /**
  * Witness marks, equally spaced about the part, and the motion they tell: a monotone cubic through them.
  *
- * @param time_s when each passed; the reading that carries a mark is the one nearest to its passing
+ * @param time_s when each passed, in the middle of what its reading allows
  * @param step_rad angle between two of them
  * @param early_s how much earlier or later than its reading a mark may have passed: half the time between readings
  */
@@ -36,7 +36,7 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
     private static final double STOPPED = 2.5;
 
     /** The marks of a trace. */
-    public static Finding<TurnMarks> of(Trace trace, int perTurn) {
+    public static Finding<TurnMarks> of(Trace trace, int perTurn, MarkedReading marked) {
         int n = 0;
         int[] reading = new int[trace.size()];
         for (int i = 0; i < trace.size(); i++) {
@@ -50,10 +50,10 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         double[] early = new double[n];
         for (int m = 0; m < n; m++) {
             int i = reading[m];
-            time[m] = trace.time_s(i);
             int before = Math.max(0, i - 1);
             int after = Math.min(trace.size() - 1, i + 1);
             early[m] = (trace.time_s(after) - trace.time_s(before)) / (after - before) / 2;
+            time[m] = trace.time_s(i) - (marked == MarkedReading.NEXT ? early[m] : 0);
         }
         for (int m = 1; m < n; m++) {
             if (!(time[m] > time[m - 1])) {
