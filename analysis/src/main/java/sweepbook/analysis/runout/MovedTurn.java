@@ -3,7 +3,6 @@ package sweepbook.analysis.runout;
 import java.util.Locale;
 import java.util.Optional;
 import sweepbook.analysis.runout.angle.MarkWindow;
-import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
@@ -44,8 +43,11 @@ final class MovedTurn {
     private final Samples all;
     private final boolean[] spikeFree;
     private final RunoutSettings settings;
+    private final double lateStdU_s;
 
-    MovedTurn(Samples all, boolean[] spikeFree, RunoutSettings settings) {
+    /** @param lateStdU_s how well it is known when marks passed against when readings were taken, all alike */
+    MovedTurn(Samples all, boolean[] spikeFree, RunoutSettings settings, double lateStdU_s) {
+        this.lateStdU_s = lateStdU_s;
         this.all = all;
         this.spikeFree = spikeFree;
         this.settings = settings;
@@ -176,9 +178,9 @@ final class MovedTurn {
         double[] angles = found.fit().turning().angles_rad(all.time_s());
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
         figures.allowFor(found.covarianceByWander());
-        if (zero == AngleZero.FIRST_MARK && settings.markedReading() == MarkedReading.NOT_SAID) {
-            // Up to half a reading either way.
-            figures.allowLate(Math.abs(apart) / 2 / Math.sqrt(3));
+        if (zero == AngleZero.FIRST_MARK) {
+            double speed_rad_per_s = (angles[angles.length - 1] - angles[0]) / (all.to_s() - all.from_s());
+            figures.allowLate(speed_rad_per_s * lateStdU_s);
         }
         warning.ifPresent(figures::warn);
         boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;

@@ -3,6 +3,7 @@ package sweepbook.analysis.runout;
 import java.util.Arrays;
 import java.util.Locale;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
@@ -11,6 +12,7 @@ import sweepbook.analysis.runout.fit.Refresh;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.Spikes;
 import sweepbook.analysis.runout.fit.TurnPeriod;
+import sweepbook.analysis.uncertainty.Distribution;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -84,9 +86,19 @@ public final class RunoutReader {
         return trace.hasMarks() ? fromMarks() : fromPeriod(Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
     }
 
+    /**
+     * Half a reading either way where nobody says which reading carries a mark, and the same where the display shows what it
+     * took at any time since the reading before.
+     */
+    private double lateStdU_s() {
+        int last = trace.size() - 1;
+        double half_s = Distribution.RECTANGULAR.stdU((trace.time_s(last) - trace.time_s(0)) / last / 2);
+        return Math.hypot(settings.markedReading() == MarkedReading.NOT_SAID ? half_s : 0, refresh > 1 ? half_s : 0);
+    }
+
     private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {
         return TurnPeriod.speed_rad_per_s(samples.only(keep))
-                .flatMap(speed -> new MovedTurn(samples, keep, settings).even(speed, anchors, zero));
+                .flatMap(speed -> new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors, zero));
     }
 
     private Finding<Runout> fromMarks() {
@@ -115,7 +127,7 @@ public final class RunoutReader {
                                 span / (2 * Math.PI),
                                 settings.marksPerTurn()));
                     }
-                    return new MovedTurn(samples, keep, settings).marked(marks);
+                    return new MovedTurn(samples, keep, settings, lateStdU_s()).marked(marks);
                 });
     }
 }

@@ -115,7 +115,7 @@ final class RunoutText {
                             + (circle == settings.circle() ? ", " + surface.method(settings) : ""));
         }
         for (Harmonic h : runout.harmonics()) {
-            if (h.amplitude().value() > 0) {
+            if (h.upr() == 1 || h.phase_deg().isFound()) {
                 line(
                         out,
                         "harmonic " + h.upr(),

@@ -54,8 +54,8 @@ public final class RunoutReport {
                 .close()
                 .element(
                         "figcaption",
-                        "Centres of the sections off the axis of turning, in two planes; the table of each trace gives"
-                                + " their uncertainty.")
+                        "Centres of the sections off the axis of turning: towards 0\u00b0 full line with dots, towards"
+                                + " 90\u00b0 dashed line with crosses; the table of each trace gives their uncertainty.")
                 .close());
         for (int i = 0; i < entries.size(); i++) {
             section(page, entries.get(i), "part" + (i + 1), settings, surface);
