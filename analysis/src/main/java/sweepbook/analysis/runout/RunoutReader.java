@@ -12,7 +12,6 @@ import sweepbook.analysis.runout.fit.Refresh;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.Spikes;
 import sweepbook.analysis.runout.fit.TurnPeriod;
-import sweepbook.analysis.uncertainty.Distribution;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -87,13 +86,17 @@ public final class RunoutReader {
     }
 
     /**
-     * Half a reading either way where nobody says which reading carries a mark, and the same where the display shows what it
-     * took at any time since the reading before.
+     * What nobody says and no trace shows shifts all angles alike, by root mean square: a mark may be on the next reading,
+     * half a reading late, or not; values of a slow display are a reading old or so, repeats between more; one that may be
+     * slow shows values half as old as its changes are apart, or new ones.
      */
     private double lateStdU_s() {
         int last = trace.size() - 1;
-        double half_s = Distribution.RECTANGULAR.stdU((trace.time_s(last) - trace.time_s(0)) / last / 2);
-        return Math.hypot(settings.markedReading() == MarkedReading.NOT_SAID ? half_s : 0, refresh > 1 ? half_s : 0);
+        double reading_s = (trace.time_s(last) - trace.time_s(0)) / last;
+        double next = settings.markedReading() == MarkedReading.NOT_SAID ? 0.5 / Math.sqrt(2) : 0;
+        int apart = refresh > 1 ? 1 : Refresh.notExcluded(trace.readings_mm());
+        double slow = refresh > 1 ? 1 : apart > 1 ? apart / 2.0 / Math.sqrt(2) : 0;
+        return reading_s * Math.hypot(next, slow);
     }
 
     private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {

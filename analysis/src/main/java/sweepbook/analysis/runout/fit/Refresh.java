@@ -46,23 +46,32 @@ public final class Refresh {
 
     /** Changes that are never nearer to each other, and by several steps, for those in between were not shown. */
     private static int apart(double[] reading_mm, double step_mm) {
-        int[] runs = new int[MOST_READINGS + 1];
         int changes = 0;
         int jumps = 0;
-        int since = -1;
         for (int i = 1; i < reading_mm.length; i++) {
             double change = Math.abs(reading_mm[i] - reading_mm[i - 1]);
-            if (change > 0) {
+            changes += change > 0 ? 1 : 0;
+            jumps += change > 1.5 * step_mm ? 1 : 0;
+        }
+        // A reading that moves slowly stands still between steps too, but then it takes every step.
+        return jumps * 100 < JUMP_PERCENT * changes ? 1 : notExcluded(reading_mm);
+    }
+
+    /** Readings by which changes are apart, be it for the display or for the part: no display is slower. */
+    public static int notExcluded(double[] reading_mm) {
+        int[] runs = new int[MOST_READINGS + 1];
+        int changes = 0;
+        int since = -1;
+        for (int i = 1; i < reading_mm.length; i++) {
+            if (reading_mm[i] != reading_mm[i - 1]) {
                 if (since >= 0) {
                     runs[Math.min(MOST_READINGS, i - since)]++;
                     changes++;
-                    jumps += change > 1.5 * step_mm ? 1 : 0;
                 }
                 since = i;
             }
         }
-        // A reading that moves slowly stands still between steps too, but then it takes every step.
-        if (changes < LEAST_CHANGES || jumps * 100 < JUMP_PERCENT * changes) {
+        if (changes < LEAST_CHANGES) {
             return 1;
         }
         int early = 0;
