@@ -5,7 +5,6 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.IntToDoubleFunction;
 import org.hipparchus.linear.RealMatrix;
 import sweepbook.analysis.runout.circle.CircleFit;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
@@ -109,7 +108,7 @@ final class Figures {
         }
         Estimate eccentricity = amplitude(1);
         Finding<Estimate> highSpot = highSpot(zero, eccentricity);
-        Estimate movement = range(profile, n -> 1);
+        Estimate movement = peakToValley.of(n -> 1, List.of(profile)).get(0);
         return Finding.found(new Runout(
                 turns.count(),
                 zero,
@@ -201,28 +200,33 @@ final class Figures {
         return list;
     }
 
-    private Estimate range(Profile curve, IntToDoubleFunction passed) {
-        return peakToValley.of(curve, passed);
-    }
-
     private Map<ReferenceCircle, Estimate> outOfRoundness() {
         Profile filtered = profile.filtered(settings.cutoff_upr());
-        Map<ReferenceCircle, Estimate> all = new EnumMap<>(ReferenceCircle.class);
-        // The least-squares circle of equal steps is the mean and first harmonic (ISO 4291), known without a search.
-        IntToDoubleFunction passed = n -> n == 1 ? 0 : Profile.gaussianWeight(n, settings.cutoff_upr());
-        all.put(ReferenceCircle.LEAST_SQUARES, range(moved(filtered, filtered.centre_mm()), passed));
         double[] angle = new double[CIRCLE_STEPS];
         for (int i = 0; i < CIRCLE_STEPS; i++) {
             angle[i] = 2 * Math.PI * i / CIRCLE_STEPS;
         }
         double[] radius = filtered.sampled(CIRCLE_STEPS);
+        Map<ReferenceCircle, Double> widths = new EnumMap<>(ReferenceCircle.class);
+        List<Profile> departures = new ArrayList<>();
         for (ReferenceCircle circle : ReferenceCircle.values()) {
+            // The least-squares circle of equal steps is the mean and first harmonic (ISO 4291), known without a
+            // search.
+            double[] centre = filtered.centre_mm();
             if (circle != ReferenceCircle.LEAST_SQUARES) {
                 Roundness about = CircleFit.ofRunout(circle, angle, radius);
-                double[] centre = {about.x_mm(), about.y_mm()};
-                double stdU = range(moved(filtered, centre), passed).stdU();
-                all.put(circle, new Estimate(about.outOfRoundness_mm(), stdU, fit.degreesOfFreedom()));
+                centre = new double[] {about.x_mm(), about.y_mm()};
+                widths.put(circle, about.outOfRoundness_mm());
             }
+            departures.add(moved(filtered, centre));
+        }
+        List<Estimate> ranges =
+                peakToValley.of(n -> n == 1 ? 0 : Profile.gaussianWeight(n, settings.cutoff_upr()), departures);
+        Map<ReferenceCircle, Estimate> all = new EnumMap<>(ReferenceCircle.class);
+        for (ReferenceCircle circle : ReferenceCircle.values()) {
+            Estimate range = ranges.get(circle.ordinal());
+            double width = widths.getOrDefault(circle, range.value());
+            all.put(circle, new Estimate(width, range.stdU(), range.degreesOfFreedom()));
         }
         return all;
     }

@@ -1,5 +1,7 @@
 package sweepbook.analysis.runout;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.function.IntToDoubleFunction;
 import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
@@ -88,29 +90,38 @@ final class PeakToValley {
     }
 
     /**
-     * Its range.
+     * The ranges of curves.
      *
-     * @param curve has the likely form's undulations times a weight each
-     * @param passed that weight, by undulation number
+     * @param passed weight of each undulation of the likely form in all of them, by undulation number
      */
-    Estimate of(Profile curve, IntToDoubleFunction passed) {
-        double[] f = curve.sampled(Figures.STEPS);
-        double value = range(f);
-        double[] base = curve.sampled(points);
-        double coarse = range(base);
-        double squares = 0;
+    List<Estimate> of(IntToDoubleFunction passed, List<Profile> curves) {
+        List<double[]> bases =
+                curves.stream().map(curve -> curve.sampled(points)).toList();
+        double[] squares = new double[curves.size()];
         for (double[] draw : draws) {
-            double[] at = base.clone();
+            double[] off = new double[points];
             for (int j = 0; 2 * j < draw.length; j++) {
                 double weight = passed.applyAsDouble(upr[j]);
                 if (weight != 0) {
-                    add(at, upr[j], weight * draw[2 * j], weight * draw[2 * j + 1]);
+                    add(off, upr[j], weight * draw[2 * j], weight * draw[2 * j + 1]);
                 }
             }
-            double off = range(at) - coarse;
-            squares += off * off;
+            for (int c = 0; c < squares.length; c++) {
+                double[] at = bases.get(c).clone();
+                for (int i = 0; i < points; i++) {
+                    at[i] += off[i];
+                }
+                squares[c] += Math.pow(range(at) - range(bases.get(c)), 2);
+            }
         }
-        return new Estimate(value, Math.sqrt(squares / DRAWS + 2 * pointVariance_mm2), fit.degreesOfFreedom());
+        List<Estimate> ranges = new ArrayList<>();
+        for (int c = 0; c < squares.length; c++) {
+            ranges.add(new Estimate(
+                    range(curves.get(c).sampled(Figures.STEPS)),
+                    Math.sqrt(squares[c] / DRAWS + 2 * pointVariance_mm2),
+                    fit.degreesOfFreedom()));
+        }
+        return ranges;
     }
 
     private void add(double[] at, int n, double cos, double sin) {

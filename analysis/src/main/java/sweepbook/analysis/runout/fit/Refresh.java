@@ -15,6 +15,8 @@ public final class Refresh {
     private static final int JUMP_PERCENT = 5;
     /** Slower displays are told by their changes being apart. */
     private static final int MOST_IN_TIME = 20;
+    /** So many readings show it. */
+    private static final int MOST_LOOKED_AT = 50_000;
     /** Beyond so many, a reading that stands still is taken for that. */
     private static final int MOST_READINGS = 200;
 
@@ -30,7 +32,7 @@ public final class Refresh {
         for (int every = MOST_IN_TIME; every > 1; every--) {
             int[] at = new int[every];
             int changes = 0;
-            for (int i = 1; i < reading_mm.length; i++) {
+            for (int i = 1; i < Math.min(MOST_LOOKED_AT, reading_mm.length); i++) {
                 if (reading_mm[i] != reading_mm[i - 1]) {
                     at[i % every]++;
                     changes++;
