@@ -27,7 +27,7 @@ final class CsvSource implements ReadingSource {
     @Override
     public Event next(Duration timeout) throws IOException {
         Optional<TraceCsv.Row> row = csv.next();
-        return row.isPresent() ? new ReadingTaken(row.get().reading()) : EndOfInput.END_OF_INPUT;
+        return row.isPresent() ? new ReadingTaken(row.get().reading(), row.get().angle_deg()) : EndOfInput.END_OF_INPUT;
     }
 
     @Override
@@ -43,6 +43,11 @@ final class CsvSource implements ReadingSource {
     @Override
     public boolean hasMarks() {
         return csv.hasMarks();
+    }
+
+    @Override
+    public boolean hasAngles() {
+        return csv.hasAngles();
     }
 
     @Override

@@ -5,8 +5,16 @@ import sweepbook.acquisition.wire.IndicatorStatus;
 
 /** What comes from an indicator; times are seconds of the source's clock, as those of its readings. */
 public sealed interface Event {
-    /** A value. */
-    record ReadingTaken(Reading reading) implements Event {}
+    /**
+     * A value.
+     *
+     * @param angle_deg at which the part stood; NaN where the source tells no angles
+     */
+    record ReadingTaken(Reading reading, double angle_deg) implements Event {
+        public ReadingTaken(Reading reading) {
+            this(reading, Double.NaN);
+        }
+    }
 
     /** Something to know beside the readings. */
     sealed interface Incident extends Event {

@@ -31,6 +31,11 @@ public interface ReadingSource extends AutoCloseable {
     /** Whether readings can carry witness marks. */
     boolean hasMarks();
 
+    /** Whether readings come with the angle at which the part stood. */
+    default boolean hasAngles() {
+        return false;
+    }
+
     @Override
     void close();
 }

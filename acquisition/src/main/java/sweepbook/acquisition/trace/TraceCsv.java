@@ -96,7 +96,7 @@ public final class TraceCsv implements AutoCloseable {
 
     private Trace readAll() throws IOException {
         Trace.Builder trace = new Trace.Builder(unit, resolution_mm);
-        boolean angles = columns.contains(ANGLE);
+        boolean angles = hasAngles();
         for (Optional<Row> row = next(); row.isPresent(); row = next()) {
             if (angles) {
                 trace.addAtAngle(row.get().reading(), row.get().angle_deg());
@@ -123,6 +123,11 @@ public final class TraceCsv implements AutoCloseable {
     /** Whether the file has a column of witness marks. */
     public boolean hasMarks() {
         return columns.contains(MARK);
+    }
+
+    /** Whether the file has a column of angles. */
+    public boolean hasAngles() {
+        return columns.contains(ANGLE);
     }
 
     private void readHeader() throws IOException {

@@ -5,12 +5,12 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.IntToDoubleFunction;
 import org.hipparchus.linear.RealMatrix;
 import sweepbook.analysis.runout.circle.CircleFit;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.circle.Roundness;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
+import sweepbook.analysis.runout.fit.LikelyForm;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.TurnFit;
@@ -38,10 +38,13 @@ final class Figures {
     private final Samples samples;
     private final RunoutSettings settings;
     private final int order;
-    private final Profile profile;
+    private final double inflation;
     private RealMatrix covariance;
-    private final double[] hidden_mm2;
     private double unseen_mm2;
+    private double late_rad;
+    private LikelyForm likely;
+    private Profile profile;
+    private PeakToValley peakToValley;
     private final List<String> warnings = new ArrayList<>();
 
     Figures(TurnFit fit, Samples samples, double inflation, RunoutSettings settings, int order) {
@@ -49,9 +52,8 @@ final class Figures {
         this.samples = samples;
         this.settings = settings;
         this.order = order;
-        profile = fit.profile();
+        this.inflation = inflation;
         covariance = fit.covariance().scalarMultiply(inflation);
-        hidden_mm2 = HarmonicChoice.hidden_mm2(fit, order, inflation);
     }
 
     /** Adds a word for the person. */
@@ -62,6 +64,11 @@ final class Figures {
     /** Adds to the covariance of mean, drift and undulations. */
     void allowFor(RealMatrix covariance_mm2) {
         covariance = covariance.add(covariance_mm2);
+    }
+
+    /** Allows for all angles being too great or too small alike: a standard uncertainty. */
+    void allowLate(double stdU_rad) {
+        late_rad = stdU_rad;
     }
 
     /** Allows for undulations that readings so far apart cannot see: a variance of the profile at one point. */
@@ -79,6 +86,10 @@ final class Figures {
      *     holds it
      */
     Finding<Runout> runout(Samples all, boolean[] keep, double[] angle_rad, double apart_rad, AngleZero zero) {
+        likely = new LikelyForm(fit, covariance, order, inflation);
+        covariance = likely.covariance();
+        profile = likely.profile();
+        peakToValley = new PeakToValley(fit, likely, unseen_mm2);
         Turns turns = new Turns(
                 all, keep, angle_rad, Math.max(RunoutReader.CLOSING * apart_rad, SURELY_CLOSED_RAD), fit, profile);
         if (turns.count() < 1) {
@@ -97,7 +108,7 @@ final class Figures {
         }
         Estimate eccentricity = amplitude(1);
         Finding<Estimate> highSpot = highSpot(zero, eccentricity);
-        Estimate movement = range(profile, n -> 1);
+        Estimate movement = peakToValley.of(n -> 1, List.of(profile)).get(0);
         return Finding.found(new Runout(
                 turns.count(),
                 zero,
@@ -137,6 +148,7 @@ final class Figures {
         int j = profile.indexOf(upr);
         if (j < 0) {
             // Not told from noise: nothing, give or take what the noise could hide in both parts together.
+            double[] hidden_mm2 = likely.hidden_mm2();
             double hidden = upr < hidden_mm2.length ? hidden_mm2[upr] : HarmonicChoice.coefficientVariance(fit);
             return estimate(0, BOTH_PARTS * BOTH_PARTS * hidden);
         }
@@ -144,7 +156,8 @@ final class Figures {
         double[] gradient = new double[covariance.getRowDimension()];
         gradient[fit.column(j)] = Math.cos(phase);
         gradient[fit.column(j) + 1] = Math.sin(phase);
-        return estimate(amplitude, variance(gradient));
+        boolean told = upr == 1 || likely.stands(upr);
+        return estimate(amplitude, variance(gradient) * (told ? 1 : BOTH_PARTS * BOTH_PARTS));
     }
 
     private Finding<Estimate> highSpot(AngleZero zero, Estimate eccentricity) {
@@ -167,7 +180,8 @@ final class Figures {
         gradient[column] = -Math.sin(phase) / amplitude;
         gradient[column + 1] = Math.cos(phase) / amplitude;
         double degree = Math.toDegrees(1);
-        return estimate(turn_deg(phase), variance(gradient) * degree * degree);
+        double late_deg = upr * late_rad * degree;
+        return estimate(turn_deg(phase), variance(gradient) * degree * degree + late_deg * late_deg);
     }
 
     private static double turn_deg(double angle_rad) {
@@ -178,7 +192,7 @@ final class Figures {
     private List<Harmonic> harmonics() {
         List<Harmonic> list = new ArrayList<>();
         for (int n = 1; n <= order; n++) {
-            Finding<Estimate> phase_deg = profile.amplitude_mm(n) > 0
+            Finding<Estimate> phase_deg = profile.amplitude_mm(n) > 0 && (n == 1 || likely.stands(n))
                     ? Finding.found(phase_deg(n))
                     : Finding.notDetermined("it does not stand out of the noise");
             list.add(new Harmonic(n, amplitude(n), phase_deg));
@@ -186,28 +200,33 @@ final class Figures {
         return list;
     }
 
-    private Estimate range(Profile curve, IntToDoubleFunction passed) {
-        return new PeakToValley(fit, covariance, hidden_mm2, unseen_mm2).of(curve, passed);
-    }
-
     private Map<ReferenceCircle, Estimate> outOfRoundness() {
         Profile filtered = profile.filtered(settings.cutoff_upr());
-        Map<ReferenceCircle, Estimate> all = new EnumMap<>(ReferenceCircle.class);
-        // The least-squares circle of equal steps is the mean and first harmonic (ISO 4291), known without a search.
-        IntToDoubleFunction passed = n -> n == 1 ? 0 : Profile.gaussianWeight(n, settings.cutoff_upr());
-        all.put(ReferenceCircle.LEAST_SQUARES, range(moved(filtered, filtered.centre_mm()), passed));
         double[] angle = new double[CIRCLE_STEPS];
         for (int i = 0; i < CIRCLE_STEPS; i++) {
             angle[i] = 2 * Math.PI * i / CIRCLE_STEPS;
         }
         double[] radius = filtered.sampled(CIRCLE_STEPS);
+        Map<ReferenceCircle, Double> widths = new EnumMap<>(ReferenceCircle.class);
+        List<Profile> departures = new ArrayList<>();
         for (ReferenceCircle circle : ReferenceCircle.values()) {
+            // The least-squares circle of equal steps is the mean and first harmonic (ISO 4291), known without a
+            // search.
+            double[] centre = filtered.centre_mm();
             if (circle != ReferenceCircle.LEAST_SQUARES) {
                 Roundness about = CircleFit.ofRunout(circle, angle, radius);
-                double[] centre = {about.x_mm(), about.y_mm()};
-                double stdU = range(moved(filtered, centre), passed).stdU();
-                all.put(circle, new Estimate(about.outOfRoundness_mm(), stdU, fit.degreesOfFreedom()));
+                centre = new double[] {about.x_mm(), about.y_mm()};
+                widths.put(circle, about.outOfRoundness_mm());
             }
+            departures.add(moved(filtered, centre));
+        }
+        List<Estimate> ranges =
+                peakToValley.of(n -> n == 1 ? 0 : Profile.gaussianWeight(n, settings.cutoff_upr()), departures);
+        Map<ReferenceCircle, Estimate> all = new EnumMap<>(ReferenceCircle.class);
+        for (ReferenceCircle circle : ReferenceCircle.values()) {
+            Estimate range = ranges.get(circle.ordinal());
+            double width = widths.getOrDefault(circle, range.value());
+            all.put(circle, new Estimate(width, range.stdU(), range.degreesOfFreedom()));
         }
         return all;
     }

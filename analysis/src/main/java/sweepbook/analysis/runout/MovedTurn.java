@@ -5,6 +5,7 @@ import java.util.Optional;
 import sweepbook.analysis.runout.angle.MarkWindow;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
+import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Misfit;
@@ -15,22 +16,24 @@ import sweepbook.analysis.uncertainty.Finding;
 
 /** A part that turned while it was read, evenly or by hand; says so where it did not turn as it should. */
 final class MovedTurn {
-    /** Log odds by which the readings must speak for the marks as they are against one missed or one too many. */
-    private static final double SURE_ODDS = 12;
-
     /** Marks pressed by hand come early or late by more than a reading; from here on that is allowed for. */
     private static final double LOOSE = 1.6;
+
+    /** A mark is off by no more than the root of 3 standard uncertainties, the width of its window; and a little. */
+    private static final double BEYOND_WINDOW = 1.9;
 
     /** An even turning is the simpler story: it stands unless the readings speak against it by these log odds. */
     private static final double NEAR_ODDS = 3;
 
     /** Readings of fewer turns cannot be held against each other. */
     private static final double FEW_TURNS_RAD = 4 * Math.PI;
+    /** Peak to valley of the form, as a share of the eccentricity, that one turn is not believed. */
+    private static final double MOST_FORM = 0.5;
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
 
     /** So many marks a turn tell the angle of a part turned by hand. */
-    private static final int MARKS_BY_HAND = 6;
+    private static final int MARKS_BY_HAND = 9;
 
     private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
     private static final double SPINDLE_WANDER = 0.01;
@@ -40,8 +43,11 @@ final class MovedTurn {
     private final Samples all;
     private final boolean[] spikeFree;
     private final RunoutSettings settings;
+    private final double lateStdU_s;
 
-    MovedTurn(Samples all, boolean[] spikeFree, RunoutSettings settings) {
+    /** @param lateStdU_s how well it is known when marks passed against when readings were taken, all alike */
+    MovedTurn(Samples all, boolean[] spikeFree, RunoutSettings settings, double lateStdU_s) {
+        this.lateStdU_s = lateStdU_s;
         this.all = all;
         this.spikeFree = spikeFree;
         this.settings = settings;
@@ -68,7 +74,7 @@ final class MovedTurn {
         MotionSearch asGiven = search(marks);
         for (TurnMarks.Doubt doubt : marks.doubts()) {
             MotionSearch other = search(doubt.instead());
-            if (asGiven.fit().evidence() < other.fit().evidence() + SURE_ODDS) {
+            if (asGiven.fit().evidence() < other.fit().evidence() + doubt.odds()) {
                 return Finding.notDetermined(doubt.reason());
             }
         }
@@ -83,7 +89,7 @@ final class MovedTurn {
             }
         }
         if (marks.passEvenly()) {
-            Optional<MotionSearch> even = evenly(marks, asGiven.fit().evidence());
+            Optional<MotionSearch> even = evenly(marks, asGiven);
             if (even.isPresent()) {
                 MotionSearch found = even.orElseThrow();
                 return figuresUnless(new TurnCheck(all, found, settings.marksPerTurn()), found, AngleZero.FIRST_MARK);
@@ -104,11 +110,9 @@ final class MovedTurn {
     }
 
     /** One speed throughout, where the readings bear it: then every mark tells where each other one passed. */
-    private Optional<MotionSearch> evenly(TurnMarks marks, double evidenceOtherwise) {
-        Turning turning = marks.turning();
-        Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-        MotionSearch marked = search(turning, anchors, true, MotionSearch.EVEN_WANDER);
-        if (marked.fit().evidence() < evidenceOtherwise - NEAR_ODDS) {
+    private Optional<MotionSearch> evenly(TurnMarks marks, MotionSearch otherwise) {
+        MotionSearch marked = search(marks.turning(), otherwise.anchors(), true, MotionSearch.EVEN_WANDER);
+        if (marked.fit().evidence() < otherwise.fit().evidence() - NEAR_ODDS) {
             return Optional.empty();
         }
         double middle_s = (all.from_s() + all.to_s()) / 2;
@@ -141,14 +145,17 @@ final class MovedTurn {
         return looseness > LOOSE ? search(turning, anchors.looser(looseness), true, ANY_WANDER) : found;
     }
 
+    /** How much farther off than half a reading marks passed; 1 where that holds them all. */
     private static double looseness(MotionSearch found) {
         double[] miss = found.fit().anchorMisses_rad();
         double sum = 0;
+        double farthest = 0;
         for (int m = 0; m < miss.length; m++) {
             double share = miss[m] / found.anchors().stdU_rad()[m];
             sum += share * share;
+            farthest = Math.max(farthest, Math.abs(share));
         }
-        return miss.length < 4 ? 1 : Math.sqrt(sum / (miss.length - 2));
+        return miss.length < 4 || farthest < BEYOND_WINDOW ? 1 : Math.sqrt(sum / (miss.length - 2));
     }
 
     /** A hand grips and lets go between marks in ways that no wander describes; few marks leave it much room. */
@@ -171,11 +178,20 @@ final class MovedTurn {
         double[] angles = found.fit().turning().angles_rad(all.time_s());
         double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
         figures.allowFor(found.covarianceByWander());
+        if (zero == AngleZero.FIRST_MARK) {
+            double speed_rad_per_s = (angles[angles.length - 1] - angles[0]) / (all.to_s() - all.from_s());
+            figures.allowLate(speed_rad_per_s * lateStdU_s);
+        }
         warning.ifPresent(figures::warn);
-        if (found.fit().turning().angle_rad(all.to_s()) - found.fit().turning().angle_rad(all.from_s()) < FEW_TURNS_RAD
-                && settings.marksPerTurn() < MARKS_FOR_EVEN) {
+        boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
+        if (few) {
             figures.warn("less than two turns and few marks: a stop or a turning back would not show; turn three times"
                     + " or more");
+        }
+        if (found.isByHand() && settings.marksPerTurn() < MARKS_BY_HAND) {
+            figures.warn(
+                    "by hand, " + settings.marksPerTurn() + " marks a turn leave the angle in between little known;"
+                            + " twelve make the figures several times as good");
         }
         if (zero == AngleZero.FIRST_READING) {
             figures.warn(String.format(
@@ -186,6 +202,17 @@ final class MovedTurn {
         if (HarmonicChoice.seesTooFew(found.order())) {
             figures.allowUnseen(HarmonicChoice.unseen_mm2(found.fit(), found.order()));
         }
-        return figures.runout(all, found.kept(), angles, apart, zero);
+        Finding<Runout> finding = figures.runout(all, found.kept(), angles, apart, zero);
+        return few ? finding.flatMap(MovedTurn::unlessWild) : finding;
+    }
+
+    /** What was read once and looks like much form may as well be a turning that stopped or went back. */
+    private static Finding<Runout> unlessWild(Runout runout) {
+        double form_mm =
+                runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES).value();
+        return form_mm < MOST_FORM * runout.eccentricity().value()
+                ? Finding.found(runout)
+                : Finding.notDetermined("in less than two turns with few marks a part of much form looks like a turning"
+                        + " that stopped or went back; turn three times or more, or with four marks a turn or more");
     }
 }

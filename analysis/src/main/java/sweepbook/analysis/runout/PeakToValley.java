@@ -1,119 +1,146 @@
 package sweepbook.analysis.runout;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.function.IntToDoubleFunction;
+import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.random.RandomDataGenerator;
+import org.hipparchus.random.Well19937c;
+import sweepbook.analysis.runout.fit.LikelyForm;
 import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.fit.TurnFit;
 import sweepbook.analysis.uncertainty.Estimate;
 
 /**
- * The greatest less the least of a curve made of a fit's undulations. Its uncertainty is that of the two points, of
- * their places (the square of a slope that noise makes, over the curvature there), and of what noise hides.
+ * The greatest less the least of a curve made of a fit's undulations. Which points are greatest and least changes with the
+ * noise, so that its uncertainty is no matter of two points: curves are drawn as probable as the readings leave them
+ * (JCGM 101), undulations that noise hides in them, and the spread of their ranges is taken.
  */
 final class PeakToValley {
-    /** Mean square of half a squared standard normal deviate. */
-    private static final double PLACE = 0.75;
+    private static final int DRAWS = 400;
+    private static final long SEED = 12181;
+    private static final int POINTS_AN_UNDULATION = 10;
+    private static final int LEAST_POINTS = 120;
+    private static final int MOST_POINTS = 720;
 
     private final TurnFit fit;
-    private final RealMatrix covariance;
-    private final double[] hidden_mm2;
-    private final double unseen_mm2;
+    private final double pointVariance_mm2;
+    private final int points;
+    private final double[] cosine;
+    private final int[] upr;
+    /** Of each draw its undulations' parts, departures from the likely form: fitted ones first, then hidden ones. */
+    private final double[][] draws = new double[DRAWS][];
 
-    /**
-     * @param covariance of the fit's mean, drift and undulations
-     * @param hidden_mm2 variance of each part of an undulation that is not fitted, by its number
-     * @param unseen_mm2 variance at one point by undulations beyond those
-     */
-    PeakToValley(TurnFit fit, RealMatrix covariance, double[] hidden_mm2, double unseen_mm2) {
+    /** @param unseen_mm2 variance at one point by undulations beyond those looked at */
+    PeakToValley(TurnFit fit, LikelyForm likely, double unseen_mm2) {
         this.fit = fit;
-        this.covariance = covariance;
-        this.hidden_mm2 = hidden_mm2;
-        this.unseen_mm2 = unseen_mm2;
-    }
-
-    /**
-     * @param curve has the fit's undulations times a weight each
-     * @param passed that weight, by undulation number
-     */
-    Estimate of(Profile curve, IntToDoubleFunction passed) {
-        double[] f = curve.sampled(Figures.STEPS);
-        int max = 0;
-        int min = 0;
-        for (int i = 1; i < f.length; i++) {
-            max = f[i] > f[max] ? i : max;
-            min = f[i] < f[min] ? i : min;
+        pointVariance_mm2 = unseen_mm2 + fit.roundingLeft_mm2();
+        int[] fitted = likely.profile().upr();
+        double[] hidden = likely.hidden_mm2();
+        upr = new int[fitted.length + hidden.length];
+        int count = 0;
+        int most = 1;
+        for (int n : fitted) {
+            upr[count++] = n;
+            most = Math.max(most, n);
         }
-        double high_rad = 2 * Math.PI * max / f.length;
-        double low_rad = 2 * Math.PI * min / f.length;
-        double variance = variance(difference(high_rad, low_rad, passed))
-                + hidden(high_rad - low_rad)
-                + 2 * (unseen_mm2 + fit.roundingLeft_mm2())
-                + ofPlace(curve, high_rad, passed)
-                + ofPlace(curve, low_rad, passed);
-        return new Estimate(f[max] - f[min], Math.sqrt(variance), fit.degreesOfFreedom());
-    }
-
-    /** How the difference of a curve at two angles depends on the fit's undulations. */
-    private double[] difference(double to_rad, double from_rad, IntToDoubleFunction passed) {
-        double[] gradient = new double[covariance.getRowDimension()];
-        int[] upr = fit.profile().upr();
-        for (int j = 0; j < upr.length; j++) {
-            double weight = passed.applyAsDouble(upr[j]);
-            gradient[fit.column(j)] = weight * (Math.cos(upr[j] * to_rad) - Math.cos(upr[j] * from_rad));
-            gradient[fit.column(j) + 1] = weight * (Math.sin(upr[j] * to_rad) - Math.sin(upr[j] * from_rad));
-        }
-        return gradient;
-    }
-
-    /** How the slope (power 1) or curvature (power 2) of a curve depends on the fit's undulations. */
-    private double[] derivative(int power, double angle_rad, IntToDoubleFunction passed) {
-        double[] gradient = new double[covariance.getRowDimension()];
-        int[] upr = fit.profile().upr();
-        for (int j = 0; j < upr.length; j++) {
-            double weight = passed.applyAsDouble(upr[j]) * Math.pow(upr[j], power);
-            double turned = upr[j] * angle_rad + power * Math.PI / 2;
-            gradient[fit.column(j)] = weight * Math.cos(turned);
-            gradient[fit.column(j) + 1] = weight * Math.sin(turned);
-        }
-        return gradient;
-    }
-
-    private double variance(double[] gradient) {
-        double sum = 0;
-        for (int j = 0; j < gradient.length; j++) {
-            for (int k = 0; k < gradient.length; k++) {
-                sum += gradient[j] * gradient[k] * covariance.getEntry(j, k);
+        for (int n = 2; n < hidden.length; n++) {
+            if (hidden[n] > 0) {
+                upr[count++] = n;
+                most = Math.max(most, n);
             }
         }
-        return Math.max(sum, 0);
+        // A multiple of four, for the sine is the cosine a quarter later.
+        points = (Math.min(MOST_POINTS, Math.max(LEAST_POINTS, POINTS_AN_UNDULATION * most)) + 3) / 4 * 4;
+        cosine = new double[points];
+        for (int i = 0; i < points; i++) {
+            cosine[i] = Math.cos(2 * Math.PI * i / points);
+        }
+        draw(likely.covariance(), hidden, fitted.length, count);
     }
 
-    /** Variance of the difference of two points by undulations that noise hides. */
-    private double hidden(double apart_rad) {
-        double sum = 0;
-        for (int n = 2; n < hidden_mm2.length; n++) {
-            sum += hidden_mm2[n] * (2 - 2 * Math.cos(n * apart_rad));
+    private void draw(RealMatrix covariance, double[] hidden, int fitted, int count) {
+        RandomDataGenerator random = RandomDataGenerator.of(new Well19937c(SEED));
+        RealMatrix root = new CholeskyDecomposition(ridged(covariance), 1e-6, 0).getL();
+        int p = root.getRowDimension();
+        double[] z = new double[p];
+        for (int d = 0; d < DRAWS; d++) {
+            for (int k = 0; k < p; k++) {
+                z[k] = random.nextNormal(0, 1);
+            }
+            double[] off = root.operate(z);
+            draws[d] = new double[2 * count];
+            for (int j = 0; j < count; j++) {
+                boolean isFitted = j < fitted;
+                double u = isFitted ? 0 : Math.sqrt(hidden[upr[j]]);
+                draws[d][2 * j] = isFitted ? off[fit.column(j)] : random.nextNormal(0, 1) * u;
+                draws[d][2 * j + 1] = isFitted ? off[fit.column(j) + 1] : random.nextNormal(0, 1) * u;
+            }
         }
-        return sum;
     }
 
-    /** Mean square of what a shifted extreme adds. */
-    private double ofPlace(Profile curve, double angle_rad, IntToDoubleFunction passed) {
-        double slope = variance(derivative(1, angle_rad, passed));
-        double bend = variance(derivative(2, angle_rad, passed));
-        for (int n = 2; n < hidden_mm2.length; n++) {
-            slope += n * n * hidden_mm2[n];
-            bend += n * n * n * n * hidden_mm2[n];
+    private static RealMatrix ridged(RealMatrix covariance) {
+        RealMatrix ridged = covariance.copy();
+        for (int j = 0; j < ridged.getRowDimension(); j++) {
+            ridged.multiplyEntry(j, j, 1 + 1e-9);
+            ridged.addToEntry(j, j, 1e-24);
         }
-        double curvature = 0;
-        for (int j = 0; j < curve.upr().length; j++) {
-            double t = curve.upr()[j] * angle_rad;
-            curvature += curve.upr()[j]
-                    * curve.upr()[j]
-                    * (curve.cos_mm()[j] * Math.cos(t) + curve.sin_mm()[j] * Math.sin(t));
+        return ridged;
+    }
+
+    /**
+     * The ranges of curves.
+     *
+     * @param passed weight of each undulation of the likely form in all of them, by undulation number
+     */
+    List<Estimate> of(IntToDoubleFunction passed, List<Profile> curves) {
+        List<double[]> bases =
+                curves.stream().map(curve -> curve.sampled(points)).toList();
+        double[] squares = new double[curves.size()];
+        for (double[] draw : draws) {
+            double[] off = new double[points];
+            for (int j = 0; 2 * j < draw.length; j++) {
+                double weight = passed.applyAsDouble(upr[j]);
+                if (weight != 0) {
+                    add(off, upr[j], weight * draw[2 * j], weight * draw[2 * j + 1]);
+                }
+            }
+            for (int c = 0; c < squares.length; c++) {
+                double[] at = bases.get(c).clone();
+                for (int i = 0; i < points; i++) {
+                    at[i] += off[i];
+                }
+                squares[c] += Math.pow(range(at) - range(bases.get(c)), 2);
+            }
         }
-        // A flat extreme has a place as good as any other beside it: its own noise bends it.
-        double square = curvature * curvature + bend;
-        return square == 0 ? 0 : PLACE * slope * slope / square;
+        List<Estimate> ranges = new ArrayList<>();
+        for (int c = 0; c < squares.length; c++) {
+            ranges.add(new Estimate(
+                    range(curves.get(c).sampled(Figures.STEPS)),
+                    Math.sqrt(squares[c] / DRAWS + 2 * pointVariance_mm2),
+                    fit.degreesOfFreedom()));
+        }
+        return ranges;
+    }
+
+    private void add(double[] at, int n, double cos, double sin) {
+        int turned = 0;
+        int quarter = points - points / 4;
+        for (int i = 0; i < points; i++) {
+            at[i] += cos * cosine[turned] + sin * cosine[(turned + quarter) % points];
+            turned += n;
+            turned %= points;
+        }
+    }
+
+    private static double range(double[] f) {
+        double most = f[0];
+        double least = f[0];
+        for (double v : f) {
+            most = Math.max(most, v);
+            least = Math.min(least, v);
+        }
+        return most - least;
     }
 }

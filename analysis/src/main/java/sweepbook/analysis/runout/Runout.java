@@ -54,6 +54,13 @@ public record Runout(
         warnings = List.copyOf(warnings);
     }
 
+    /** As read; within its U95 lies the movement itself, however far spikes and noise have driven it. */
+    public Estimate rawFim() {
+        double dof = fim.degreesOfFreedom();
+        double beyond = Math.abs(rawFim_mm - fim.value()) / Estimate.tFactor(0.95, dof);
+        return new Estimate(rawFim_mm, beyond + fim.stdU(), dof);
+    }
+
     /** The same with one more word for the person. */
     Runout warned(String words) {
         List<String> more = new ArrayList<>(warnings);

@@ -3,6 +3,7 @@ package sweepbook.analysis.runout;
 import java.util.Arrays;
 import java.util.Locale;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
@@ -11,6 +12,7 @@ import sweepbook.analysis.runout.fit.Refresh;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.Spikes;
 import sweepbook.analysis.runout.fit.TurnPeriod;
+import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
 /** Reads the trace of a turned part; where it cannot say, it says why. */
@@ -26,20 +28,29 @@ public final class RunoutReader {
     /** Readings for one new value of the display. */
     private final int refresh;
 
+    /** @throws IllegalArgumentException if a reading lies outside the indicator's calibration */
     private RunoutReader(Trace trace, RunoutSettings settings) {
         this.trace = trace;
         this.settings = settings;
+        double[] shown = trace.readings_mm();
+        double step = Double.isNaN(settings.step_mm()) ? trace.resolution_mm() : settings.step_mm();
+        step = Double.isNaN(step) ? DisplayStep.of_mm(shown) : step;
+        refresh = trace.hasAngles() ? 1 : Refresh.readings(shown, step);
         double scale = settings.indicator().readingScale().value();
-        double[] reading = trace.readings_mm();
+        Samples every = new Samples(trace.times_s(), shown, 0, scale * step);
+        Samples fresh = refresh == 1 ? every : every.only(Refresh.fresh(shown, refresh));
+        keep = Spikes.keep(fresh.reading_mm(), step);
+        double[] reading = fresh.reading_mm();
         for (int i = 0; i < reading.length; i++) {
-            reading[i] *= scale;
+            reading[i] = scale * (keep[i] ? calibrated(reading[i]) : reading[i]);
         }
-        double step = scale * (Double.isNaN(settings.step_mm()) ? trace.resolution_mm() : settings.step_mm());
-        step = Double.isNaN(step) ? DisplayStep.of_mm(reading) : step;
-        Samples every = new Samples(trace.times_s(), reading, 0, step);
-        refresh = trace.hasAngles() ? 1 : Refresh.readings(reading, step);
-        samples = refresh == 1 ? every : every.only(Refresh.fresh(reading, refresh));
-        keep = Spikes.keep(samples.reading_mm(), step);
+        samples = new Samples(fresh.time_s(), reading, 0, scale * step);
+    }
+
+    private double calibrated(double reading_mm) {
+        return settings.calibration()
+                .map(table -> table.correct(Estimate.exact(reading_mm)).value())
+                .orElse(reading_mm);
     }
 
     /** The figures of a trace, or why there are none. */
@@ -53,7 +64,12 @@ public final class RunoutReader {
             return Finding.notDetermined("the reading never moves: the contact does not touch, the part does not turn,"
                     + " or its runout is below one step of the display");
         }
-        RunoutReader reader = new RunoutReader(trace, settings);
+        RunoutReader reader;
+        try {
+            reader = new RunoutReader(trace, settings);
+        } catch (IllegalArgumentException e) {
+            return Finding.notDetermined(e.getMessage());
+        }
         IndicatorShare share = new IndicatorShare(settings.indicator());
         Finding<Runout> found = reader.read().map(share::addTo);
         return reader.refresh == 1
@@ -69,35 +85,52 @@ public final class RunoutReader {
         return trace.hasMarks() ? fromMarks() : fromPeriod(Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
     }
 
+    /**
+     * What nobody says and no trace shows shifts all angles alike, by root mean square: a mark may be on the next reading,
+     * half a reading late, or not; values of a slow display are a reading old or so, repeats between more; one that may be
+     * slow shows values half as old as its changes are apart, or new ones.
+     */
+    private double lateStdU_s() {
+        int last = trace.size() - 1;
+        double reading_s = (trace.time_s(last) - trace.time_s(0)) / last;
+        double next = settings.markedReading() == MarkedReading.NOT_SAID ? 0.5 / Math.sqrt(2) : 0;
+        int apart = refresh > 1 ? 1 : Refresh.notExcluded(trace.readings_mm());
+        double slow = refresh > 1 ? 1 : apart > 1 ? apart / 2.0 / Math.sqrt(2) : 0;
+        return reading_s * Math.hypot(next, slow);
+    }
+
     private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {
         return TurnPeriod.speed_rad_per_s(samples.only(keep))
-                .flatMap(speed -> new MovedTurn(samples, keep, settings).even(speed, anchors, zero));
+                .flatMap(speed -> new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors, zero));
     }
 
     private Finding<Runout> fromMarks() {
-        return TurnMarks.of(trace, settings.marksPerTurn()).flatMap(marks -> {
-            if (marks.count() == 1) {
-                // One passing of one mark tells where the angle starts; how fast it goes on, the readings must tell.
-                Finding<Runout> found = fromPeriod(
-                        new Anchors(marks.time_s(), new double[] {0}, new double[] {Anchors.SURE_RAD}),
-                        AngleZero.FIRST_MARK);
-                return found instanceof Finding.NotDetermined<Runout> not
-                        ? Finding.notDetermined(
-                                "only one mark passed, which does not tell the speed, and without it " + not.reason())
-                        : found;
-            }
-            Turning turning = marks.turning();
-            double span = turning.angle_rad(samples.to_s()) - turning.angle_rad(samples.from_s());
-            double one = span / (samples.size() - 1);
-            if (span < 2 * Math.PI - CLOSING * one) {
-                return Finding.notDetermined(String.format(
-                        Locale.ROOT,
-                        "the marks show only %.2f of a turn; turn a whole turn or more"
-                                + " (with %d marks a turn; say --marks-per-turn if that is not so)",
-                        span / (2 * Math.PI),
-                        settings.marksPerTurn()));
-            }
-            return new MovedTurn(samples, keep, settings).marked(marks);
-        });
+        return TurnMarks.of(trace, settings.marksPerTurn(), settings.markedReading())
+                .flatMap(marks -> {
+                    if (marks.count() == 1) {
+                        // One passing of one mark tells where the angle starts; how fast it goes on, the readings must
+                        // tell.
+                        Finding<Runout> found = fromPeriod(
+                                new Anchors(marks.time_s(), new double[] {0}, new double[] {Anchors.SURE_RAD}),
+                                AngleZero.FIRST_MARK);
+                        return found instanceof Finding.NotDetermined<Runout> not
+                                ? Finding.notDetermined(
+                                        "only one mark passed, which does not tell the speed, and without it "
+                                                + not.reason())
+                                : found;
+                    }
+                    Turning turning = marks.turning();
+                    double span = turning.angle_rad(samples.to_s()) - turning.angle_rad(samples.from_s());
+                    double one = span / (samples.size() - 1);
+                    if (span < 2 * Math.PI - CLOSING * one) {
+                        return Finding.notDetermined(String.format(
+                                Locale.ROOT,
+                                "the marks show only %.2f of a turn; turn a whole turn or more"
+                                        + " (with %d marks a turn; say --marks-per-turn if that is not so)",
+                                span / (2 * Math.PI),
+                                settings.marksPerTurn()));
+                    }
+                    return new MovedTurn(samples, keep, settings, lateStdU_s()).marked(marks);
+                });
     }
 }

@@ -3,6 +3,7 @@ package sweepbook.analysis.runout;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
@@ -20,10 +21,7 @@ class IndicatorShareTest {
             double r = 0.05 * Math.cos(2 * Math.PI * (i - 0.3) / 200);
             trace.add(new Reading(0.02 * i, Math.rint(r * 1e4) / 1e4, i % 200 == 0));
         }
-        RunoutSettings usual = RunoutSettings.USUAL;
-        return RunoutReader.read(
-                        trace.build(),
-                        new RunoutSettings(1, usual.order(), usual.cutoff_upr(), usual.circle(), Double.NaN, indicator))
+        return RunoutReader.read(trace.build(), RunoutSettings.USUAL.withIndicator(indicator, Optional.empty()))
                 .asOptional()
                 .orElseThrow();
     }

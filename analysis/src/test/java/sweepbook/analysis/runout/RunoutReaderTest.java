@@ -4,6 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -11,8 +14,11 @@ import org.junit.jupiter.params.provider.CsvSource;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.offset.CalibrationTable;
+import sweepbook.analysis.offset.IndicatorLimits;
 import sweepbook.analysis.runout.TurnedPart.Fault;
 import sweepbook.analysis.runout.TurnedPart.Kind;
+import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -26,7 +32,7 @@ class RunoutReaderTest {
             Set.of(Fault.LESS_THAN_A_TURN, Fault.NOT_TURNING, Fault.TWO_READINGS_A_TURN);
 
     private static Finding<Runout> read(TurnedPart part, Trace trace) {
-        return RunoutReader.read(trace, RunoutSettings.USUAL.withMarksPerTurn(part.marksTold()));
+        return RunoutReader.read(trace, RunoutSettings.USUAL.withMarks(part.marksTold(), MarkedReading.NEAREST));
     }
 
     /** Simulated truth: eccentricity near its Cramer-Rao bound, its high spot where it is, every turn counted. */
@@ -73,6 +79,30 @@ class RunoutReaderTest {
         assertTrue(rms < timesBound, kind + ", seeds 1 to " + SEEDS + ": " + rms + " times the bound");
     }
 
+    /** Simulated truth: what noise makes of a part without any form is no out-of-roundness. */
+    @ParameterizedTest
+    @CsvSource({"EVEN_ONE_MARK", "HAND_TWELVE_MARKS", "NOISE_2Q"})
+    void aRoundPartIsRound(Kind kind) {
+        int covered = 0;
+        int found = 0;
+        double squares = 0;
+        for (long seed = 1; seed <= SEEDS; seed++) {
+            TurnedPart part = new TurnedPart(kind, seed);
+            Arrays.fill(part.cos, 2, part.cos.length, 0);
+            Arrays.fill(part.sin, 2, part.sin.length, 0);
+            if (read(part, part.trace()) instanceof Finding.Found<Runout> runout) {
+                Estimate form = runout.value().outOfRoundness().get(ReferenceCircle.LEAST_SQUARES);
+                found++;
+                covered += form.value() <= form.u95() ? 1 : 0;
+                squares += Math.pow(form.value() / part.q_mm, 2);
+            }
+        }
+        assertTrue(found > SEEDS / 2, kind + ": " + found + " of " + SEEDS + " determined");
+        assertTrue(covered >= 0.85 * found - 1, kind + ", seeds 1 to " + SEEDS + ": " + covered + " of " + found);
+        double rms = Math.sqrt(squares / found);
+        assertTrue(rms < 0.5, kind + ", seeds 1 to " + SEEDS + ": " + rms + " steps out of round");
+    }
+
     /** Simulated truth: where the part did not turn as it should there is a reason, not a plausible wrong number. */
     @ParameterizedTest
     @CsvSource({
@@ -106,6 +136,21 @@ class RunoutReaderTest {
                     off < Math.max(2 * runout.eccentricity().u95(), part.q_mm),
                     part + ", " + fault + ": eccentricity off by " + off + ", U95 "
                             + runout.eccentricity().u95());
+            double angle_deg = part.marked
+                    ? Math.IEEEremainder(
+                            runout.highSpotAngle_deg()
+                                            .asOptional()
+                                            .orElseThrow()
+                                            .value()
+                                    - Math.toDegrees(part.highSpot_rad()),
+                            360)
+                    : 0;
+            double angleU95_deg = part.marked
+                    ? runout.highSpotAngle_deg().asOptional().orElseThrow().u95()
+                    : 0;
+            assertTrue(
+                    Math.abs(angle_deg) < Math.max(2 * angleU95_deg, 3),
+                    part + ", " + fault + ": high spot off by " + angle_deg + ", U95 " + angleU95_deg);
         }
         assertTrue(
                 withheld >= (ALWAYS_WITHHELD.contains(fault) ? SEEDS : SEEDS / 3),
@@ -168,5 +213,57 @@ class RunoutReaderTest {
             builder.add(0.1 * i, 0.5);
         }
         assertFalse(RunoutReader.read(builder.build(), RunoutSettings.USUAL).isFound());
+    }
+
+    private static Trace oneMark() {
+        Trace.Builder builder = new Trace.Builder(LengthUnit.MM, 0.001);
+        for (int i = 0; i < 400; i++) {
+            builder.add(new Reading(
+                    0.05 * i, at(3.7 * i), Math.floor(3.7 * i / 360 - 0.4) > Math.floor(3.7 * (i - 1) / 360 - 0.4)));
+        }
+        return builder.build();
+    }
+
+    private static Estimate highSpot(MarkedReading marked) {
+        return RunoutReader.read(oneMark(), RunoutSettings.USUAL.withMarks(1, marked))
+                .flatMap(Runout::highSpotAngle_deg)
+                .asOptional()
+                .orElseThrow();
+    }
+
+    /** Law: a mark on the next reading passed half a reading before; where nobody says which, U95 holds both. */
+    @Test
+    void aMarkPassedAsItsReadingSays() {
+        Estimate nearest = highSpot(MarkedReading.NEAREST);
+        Estimate next = highSpot(MarkedReading.NEXT);
+        Estimate notSaid = highSpot(MarkedReading.NOT_SAID);
+        assertEquals(120 - 144, Math.IEEEremainder(next.value(), 360), next.u95(), "the mark stands at 144 degrees");
+        assertEquals(3.7 / 2, next.value() - nearest.value(), 0.02);
+        assertEquals(nearest.value(), notSaid.value(), 1e-9);
+        assertTrue(notSaid.u95() > next.value() - nearest.value(), notSaid + " for " + next);
+    }
+
+    /** Law: what the calibration says a reading is off by is taken off each; readings beyond it have no figures. */
+    @Test
+    void theIndicatorsCalibrationIsTakenOff() {
+        double e = RunoutReader.read(oneMark(), RunoutSettings.USUAL)
+                .asOptional()
+                .orElseThrow()
+                .eccentricity()
+                .value();
+        double calibrated = RunoutReader.read(oneMark(), calibrated(-0.1, 0.1))
+                .asOptional()
+                .orElseThrow()
+                .eccentricity()
+                .value();
+        assertEquals(0.9 * e, calibrated, 1e-5);
+        assertTrue(RunoutReader.read(oneMark(), calibrated(-0.01, 0.01)) instanceof Finding.NotDetermined<Runout> not
+                && not.reason().contains("outside the calibrated"));
+    }
+
+    private static RunoutSettings calibrated(double from_mm, double to_mm) {
+        CalibrationTable tenPercent = new CalibrationTable(List.of(
+                new CalibrationTable.Point(from_mm, 0.1 * from_mm), new CalibrationTable.Point(to_mm, 0.1 * to_mm)));
+        return RunoutSettings.USUAL.withIndicator(IndicatorLimits.NOT_STATED, Optional.of(tenPercent));
     }
 }

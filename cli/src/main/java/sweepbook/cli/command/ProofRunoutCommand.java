@@ -10,6 +10,7 @@ import picocli.CommandLine.Spec;
 import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutReader;
 import sweepbook.analysis.runout.RunoutSettings;
+import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -91,7 +92,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
         for (long seed : seeds.all().toArray()) {
             TurnTrial trial = TurnTrials.of(kind, seed);
             Finding<Runout> finding = RunoutReader.read(
-                    trial.trace(), RunoutSettings.USUAL.withMarksPerTurn(Math.max(1, trial.marksPerTurn())));
+                    trial.trace(),
+                    RunoutSettings.USUAL.withMarks(Math.max(1, trial.marksPerTurn()), MarkedReading.NEAREST));
             if (finding instanceof Finding.NotDetermined<Runout>) {
                 none++;
                 continue;

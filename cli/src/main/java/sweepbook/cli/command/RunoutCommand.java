@@ -21,10 +21,12 @@ import picocli.CommandLine.Spec;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.acquisition.trace.TraceCsv;
+import sweepbook.analysis.offset.CalibrationTable;
 import sweepbook.analysis.offset.IndicatorLimits;
 import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutReader;
 import sweepbook.analysis.runout.RunoutSettings;
+import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.runout.shaft.ShaftAxis;
 import sweepbook.analysis.uncertainty.Decision;
@@ -70,6 +72,24 @@ final class RunoutCommand implements Callable<Integer> {
     private int marksPerTurn;
 
     @Option(
+            names = "--mark-on",
+            paramLabel = "nearest|next",
+            description = "Which reading carries a mark: the one nearest to its passing, or the next after it. Not"
+                    + " said, angles count as from the nearest, and their uncertainty allows for the other.")
+    private Optional<MarkOn> markOn = Optional.empty();
+
+    private enum MarkOn {
+        nearest(MarkedReading.NEAREST),
+        next(MarkedReading.NEXT);
+
+        private final MarkedReading marked;
+
+        MarkOn(MarkedReading marked) {
+            this.marked = marked;
+        }
+    }
+
+    @Option(
             names = "--order",
             paramLabel = "N",
             defaultValue = "50",
@@ -113,7 +133,9 @@ final class RunoutCommand implements Callable<Integer> {
         @Option(
                 names = "--plan",
                 paramLabel = "PLAN",
-                description = "The plan that states the indicator's permissible error, hysteresis, tilt and lever.")
+                description =
+                        "The plan that states the indicator's calibration, permissible error, hysteresis, tilt and"
+                                + " lever.")
         private String plan;
 
         @Option(
@@ -300,7 +322,15 @@ final class RunoutCommand implements Callable<Integer> {
         for (ReferenceCircle known : ReferenceCircle.values()) {
             if (known.letters().equalsIgnoreCase(circle)) {
                 try {
-                    return new RunoutSettings(marksPerTurn, order, cutoff_upr, known, Double.NaN, indicator(unit));
+                    return new RunoutSettings(
+                            marksPerTurn,
+                            markOn.map(on -> on.marked).orElse(MarkedReading.NOT_SAID),
+                            order,
+                            cutoff_upr,
+                            known,
+                            Double.NaN,
+                            indicator(unit),
+                            calibration());
                 } catch (IllegalArgumentException e) {
                     throw new ParameterException(spec.commandLine(), e.getMessage());
                 }
@@ -308,6 +338,14 @@ final class RunoutCommand implements Callable<Integer> {
         }
         throw new ParameterException(
                 spec.commandLine(), "--circle " + circle + " is not known: say LSCI, MZCI, MCCI or MICI");
+    }
+
+    private Optional<CalibrationTable> calibration() throws IOException {
+        return stated.plan == null
+                ? Optional.empty()
+                : PlanFile.parse(stated.plan, Plans.text(stated.plan))
+                        .indicator()
+                        .calibration();
     }
 
     private IndicatorLimits indicator(LengthUnit unit) throws IOException {

@@ -22,6 +22,7 @@ final class RunoutCsv {
             "fim",
             "fim_u95",
             "fim_raw",
+            "fim_raw_u95",
             "eccentricity",
             "eccentricity_u95",
             "high_spot_angle_deg",
@@ -47,7 +48,7 @@ final class RunoutCsv {
         cells.add(unit.symbol());
         cells.add(runout.map(r -> Integer.toString(r.turns())).orElse(""));
         estimate(cells, unit, runout.map(Runout::fim));
-        cells.add(runout.map(r -> number(unit.fromMm(r.rawFim_mm()))).orElse(""));
+        estimate(cells, unit, runout.map(Runout::rawFim));
         estimate(cells, unit, runout.map(Runout::eccentricity));
         cells.add(runout.flatMap(r -> r.highSpotAngle_deg().asOptional())
                 .map(a -> String.format(Locale.ROOT, "%.2f", a.value()))

@@ -44,7 +44,7 @@ final class RunoutText {
         object.put("unit", unit.symbol());
         object.put("turns", runout.map(Runout::turns).orElse(null));
         put(object, unit, "fim", runout.map(Runout::fim));
-        object.put("fimRaw", runout.map(r -> unit.fromMm(r.rawFim_mm())).orElse(null));
+        put(object, unit, "fimRaw", runout.map(Runout::rawFim));
         put(object, unit, "eccentricity", runout.map(Runout::eccentricity));
         Optional<Estimate> angle = runout.flatMap(r -> r.highSpotAngle_deg().asOptional());
         object.put("highSpotAngle_deg", angle.map(Estimate::value).orElse(null));
@@ -103,7 +103,7 @@ final class RunoutText {
         Runout runout = finding.asOptional().orElseThrow();
         line(out, "turns", Integer.toString(runout.turns()));
         line(out, surface.movement(), estimate(unit, runout.fim()) + ", spikes and noise taken out");
-        line(out, "", length(unit, runout.rawFim_mm()) + " as read, greatest of all turns");
+        line(out, "", estimate(unit, runout.rawFim()) + " as read, spikes and noise in it");
         entry.decision().ifPresent(words -> line(out, "", words));
         line(out, surface.first(), estimate(unit, runout.eccentricity()));
         line(out, surface.highSpot(), highSpot(runout));
@@ -115,7 +115,7 @@ final class RunoutText {
                             + (circle == settings.circle() ? ", " + surface.method(settings) : ""));
         }
         for (Harmonic h : runout.harmonics()) {
-            if (h.amplitude().value() > 0) {
+            if (h.upr() == 1 || h.phase_deg().isFound()) {
                 line(
                         out,
                         "harmonic " + h.upr(),

@@ -113,7 +113,7 @@ final class TraceCommand implements Callable<Integer> {
     private Witness witness(LinkAddress address, ReadingSource source, Clock clock, StatusLine status)
             throws UserFault {
         if (!told.markKey && !told.typedAngles) {
-            return Witness.none(source.hasMarks());
+            return Witness.none(source);
         }
         if (address instanceof LinkAddress.Console) {
             throw UserFault.wrongUse("the keyboard cannot be both the link and what is typed; read the indicator from"

@@ -5,6 +5,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
 import java.util.function.Supplier;
+import sweepbook.acquisition.source.Event.ReadingTaken;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.TraceCsvWriter.Beside;
 
@@ -29,7 +30,7 @@ public final class MarkKey implements Witness {
     }
 
     @Override
-    public void take(Reading reading, double now_s, Rows rows) throws IOException {
+    public void take(ReadingTaken taken, double now_s, Rows rows) throws IOException {
         collect();
         if (held == null) {
             // Whatever was pressed before the first reading marks none.
@@ -37,7 +38,7 @@ public final class MarkKey implements Witness {
         } else {
             write((heldAt_s + now_s) / 2, rows);
         }
-        held = reading;
+        held = taken.reading();
         heldAt_s = now_s;
     }
 

@@ -86,7 +86,7 @@ public final class TraceRecorder {
             }
             link.take(event);
             if (event instanceof Event.ReadingTaken taken) {
-                take(writer, comments, taken.reading());
+                take(writer, comments, taken);
             } else if (event instanceof Event.Incident incident) {
                 note(incident);
             }
@@ -98,11 +98,12 @@ public final class TraceRecorder {
         return true;
     }
 
-    private void take(TraceCsvWriter writer, List<String> comments, Reading reading) throws IOException {
+    private void take(TraceCsvWriter writer, List<String> comments, Event.ReadingTaken taken) throws IOException {
+        Reading reading = taken.reading();
         first_s = readings == 0 ? reading.time_s() : first_s;
         readings++;
         last = reading;
-        witness.take(reading, clock.monotonic_s(), (r, angle_deg) -> row(writer, comments, r, angle_deg));
+        witness.take(taken, clock.monotonic_s(), (r, angle_deg) -> row(writer, comments, r, angle_deg));
     }
 
     private void row(TraceCsvWriter writer, List<String> comments, Reading reading, double angle_deg)

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
-import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.source.Event.ReadingTaken;
 import sweepbook.acquisition.trace.TraceCsvWriter.Beside;
 
 /**
@@ -34,12 +34,12 @@ public final class TypedAngles implements Witness {
     }
 
     @Override
-    public void take(Reading reading, double now_s, Rows rows) throws IOException {
+    public void take(ReadingTaken come, double now_s, Rows rows) throws IOException {
         if (taken == 0 || taken == EACH) {
             typed.get().ifPresent(this::read);
         }
         if (!Double.isNaN(angle_deg) && !done) {
-            rows.row(reading, angle_deg);
+            rows.row(come.reading(), angle_deg);
             if (++taken == EACH) {
                 stations++;
                 tell.accept(angle_deg + " degrees: " + EACH + " readings taken; turn on, let it rest, type the next"

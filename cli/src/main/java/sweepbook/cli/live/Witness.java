@@ -1,6 +1,8 @@
 package sweepbook.cli.live;
 
 import java.io.IOException;
+import sweepbook.acquisition.source.Event.ReadingTaken;
+import sweepbook.acquisition.source.ReadingSource;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.acquisition.trace.TraceCsvWriter.Beside;
 
@@ -16,7 +18,7 @@ public interface Witness {
     Beside beside();
 
     /** A reading has come. */
-    void take(Reading reading, double now_s, Rows rows) throws IOException;
+    void take(ReadingTaken taken, double now_s, Rows rows) throws IOException;
 
     /** No more will come. */
     default void end(Rows rows) throws IOException {}
@@ -31,17 +33,17 @@ public interface Witness {
         return "";
     }
 
-    /** Nobody tells anything; the readings may carry marks of their own. */
-    static Witness none(boolean ownMarks) {
+    /** Nobody tells anything; the readings may carry angles or marks of their own. */
+    static Witness none(ReadingSource source) {
         return new Witness() {
             @Override
             public Beside beside() {
-                return ownMarks ? Beside.MARKS : Beside.NOTHING;
+                return source.hasAngles() ? Beside.ANGLES : source.hasMarks() ? Beside.MARKS : Beside.NOTHING;
             }
 
             @Override
-            public void take(Reading reading, double now_s, Rows rows) throws IOException {
-                rows.row(reading, Double.NaN);
+            public void take(ReadingTaken taken, double now_s, Rows rows) throws IOException {
+                rows.row(taken.reading(), taken.angle_deg());
             }
         };
     }

@@ -65,7 +65,8 @@ final class Picture {
         double widest =
                 up.ticks().labels().stream().mapToDouble(Labels::width_px).max().orElse(0);
         left = widest + TICK_PX + 5;
-        top = stretches.isEmpty() ? ROW_PX : 2 * ROW_PX;
+        // The uppermost number stands clear of the axis' name.
+        top = stretches.isEmpty() ? 1.4 * ROW_PX : 2 * ROW_PX;
         labels = new Labels(left, top, width(), height());
         stretches.forEach(this::stretch);
     }

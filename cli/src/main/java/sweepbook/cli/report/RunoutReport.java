@@ -54,8 +54,8 @@ public final class RunoutReport {
                 .close()
                 .element(
                         "figcaption",
-                        "Centres of the sections off the axis of turning, in two planes; the table of each trace gives"
-                                + " their uncertainty.")
+                        "Centres of the sections off the axis of turning: towards 0\u00b0 full line with dots, towards"
+                                + " 90\u00b0 dashed line with crosses; the table of each trace gives their uncertainty.")
                 .close());
         for (int i = 0; i < entries.size(); i++) {
             section(page, entries.get(i), "part" + (i + 1), settings, surface);
@@ -128,7 +128,7 @@ public final class RunoutReport {
         Page.Facts facts = new Page.Facts()
                 .add("Turns", Integer.toString(runout.turns()))
                 .add(Figures.capitalised(surface.movement()), Figures.withU95(runout.fim(), unit))
-                .add("As read, noise and spikes in it", Figures.length(runout.rawFim_mm(), unit))
+                .add("As read, noise and spikes in it", Figures.withU95(runout.rawFim(), unit))
                 .add("Decision", entry.decision().orElse(""))
                 .add(Figures.capitalised(surface.first()), Figures.withU95(runout.eccentricity(), unit))
                 .add(Figures.capitalised(surface.highSpot()), highSpot(runout));

@@ -40,21 +40,9 @@ final class ShaftPicture {
                 i -> unit.fromMm(stations.get(i).y().value()),
                 Double.POSITIVE_INFINITY,
                 Ink.SECOND);
-        for (int i = 0; i < stations.size(); i++) {
-            Station s = stations.get(i);
-            boolean last = i == stations.size() - 1;
-            picture.mark(
-                    s.along_mm(),
-                    unit.fromMm(s.x().value()),
-                    Picture.Shape.CIRCLE,
-                    Ink.FIRST,
-                    last ? "towards 0\u00b0" : "");
-            picture.mark(
-                    s.along_mm(),
-                    unit.fromMm(s.y().value()),
-                    Picture.Shape.CROSS,
-                    Ink.SECOND,
-                    last ? "towards 90\u00b0" : "");
+        for (Station s : stations) {
+            picture.mark(s.along_mm(), unit.fromMm(s.x().value()), Picture.Shape.CIRCLE, Ink.FIRST, "");
+            picture.mark(s.along_mm(), unit.fromMm(s.y().value()), Picture.Shape.CROSS, Ink.SECOND, "");
         }
         return picture.svg();
     }

@@ -149,6 +149,15 @@ class RunoutCommandTest extends RunsCommands {
         assertEquals(ExitStatus.WRONG_USE, execute("runout", "tcp:localhost:1"));
     }
 
+    /** Law: within the U95 of what was read lies the movement that is told. */
+    @Test
+    void theMovementAsReadHoldsTheMovement() throws IOException {
+        execute("runout", "--json", turned(3, true).toString());
+        JsonNode json = new ObjectMapper().readTree(out.toString());
+        double off = Math.abs(json.get("fimRaw").asDouble() - json.get("fim").asDouble());
+        assertTrue(json.get("fimRawU95").asDouble() >= off + json.get("fimU95").asDouble() * (1 - 1e-9));
+    }
+
     /** Law: an eccentricity that grows evenly along the shaft is a lean. */
     @Test
     void placesAlongAShaftGiveItsLean() throws IOException {
@@ -163,7 +172,10 @@ class RunoutCommandTest extends RunsCommands {
         }
         assertEquals(ExitStatus.DONE, execute(args.toArray(String[]::new)), err.toString());
         assertTrue(out.toString().contains("leans by 0.200"), out.toString());
-        assertTrue(out.toString().contains("towards 57 degrees"), out.toString());
+        Matcher towards = Pattern.compile("towards (\\d+) degrees").matcher(out.toString());
+        assertTrue(towards.find(), out.toString());
+        // One radian, and marks that are told to half of 3.6 degrees.
+        assertEquals(57.3, Double.parseDouble(towards.group(1)), 1.8, out.toString());
     }
 
     /** Law: with a spindle that runs true both runs are the part. */

@@ -93,6 +93,19 @@ class RunoutLinkTest extends RunsCommands {
         assertFound(3);
     }
 
+    /** Law: a recorded trace that is replayed keeps its angles. */
+    @Test
+    void aReplayKeepsTheAngles() throws IOException {
+        StringBuilder csv = new StringBuilder("time_s,reading_mm,angle_deg\n");
+        for (int i = 0; i < 72; i++) {
+            csv.append(String.format(Locale.ROOT, "%d,%.5f,%d%n", i, mm(i / 72.0), 5 * i));
+        }
+        Path stations = Files.writeString(folder.resolve("stations.csv"), csv);
+        runout("replay:" + stations);
+        assertFound(1);
+        assertEquals("stated angles", found().get("angleZero").asText());
+    }
+
     private void runout(String link, String... more) {
         String[] args = new String[more.length + 5];
         System.arraycopy(

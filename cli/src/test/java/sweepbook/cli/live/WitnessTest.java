@@ -11,6 +11,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import sweepbook.acquisition.source.Event.ReadingTaken;
 import sweepbook.acquisition.trace.Reading;
 
 class WitnessTest {
@@ -30,7 +31,7 @@ class WitnessTest {
 
     private void readings(Witness witness, int from, int to) throws IOException {
         for (int i = from; i < to; i++) {
-            witness.take(new Reading(0.1 * i, i), 0.1 * i, this::row);
+            witness.take(new ReadingTaken(new Reading(0.1 * i, i)), 0.1 * i, this::row);
         }
     }
 

@@ -17,8 +17,8 @@ import sweepbook.acquisition.trace.Trace;
  * @param outOfRoundness_mm peak to valley about the least-squares circle, unfiltered
  * @param form undulations from two a turn on, counted from the first mark (without marks: from anywhere)
  * @param eccentricityBound_mm least standard deviation of an unbiased estimate when every angle is known (Cramer-Rao)
- * @param markStdU_deg least standard deviation with which the readings' spacing lets the marks be placed in a motion
- *     that is known; 0 without marks
+ * @param markStdU_deg least standard deviation with which the readings' spacing lets the marks be placed, in a hand's
+ *     motion that is known or at a spindle's speed that the readings tell; 0 without marks
  */
 public record TurnTrial(
         TurnKind kind,

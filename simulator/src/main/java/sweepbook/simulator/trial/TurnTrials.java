@@ -135,12 +135,12 @@ public final class TurnTrials {
 
     /** Whether this is the reading nearest to the passing of a mark. */
     private boolean mark(double time_s) {
-        // A mark that passed just before the recording began is not its first.
-        if (marksPerTurn == 0 || time_s == 0) {
+        if (marksPerTurn == 0) {
             return false;
         }
         double half_s = settings.interval_s() / 2;
-        double before = Math.floor(turning.angle_deg(time_s - half_s) * marksPerTurn / 360);
+        // A mark that passed just before the recording began is not its first; one that passed just after is.
+        double before = Math.floor(turning.angle_deg(Math.max(0, time_s - half_s)) * marksPerTurn / 360);
         double after = Math.floor(turning.angle_deg(time_s + half_s) * marksPerTurn / 360);
         return before != after;
     }
@@ -179,22 +179,21 @@ public final class TurnTrials {
                 markStdU_deg(trace));
     }
 
-    /**
-     * The least standard deviation with which the marks tell their own place in a known turning: each passed within half
-     * a reading of the one that carries it, and where the windows of all overlap every place is as likely.
-     */
     private double markStdU_deg(Trace trace) {
-        double least_deg = Double.NEGATIVE_INFINITY;
-        double most_deg = Double.POSITIVE_INFINITY;
+        MarkBound bound = new MarkBound(trace.time_s(trace.size() - 1) / 2);
         double half_s = settings.interval_s() / 2;
         for (int i = 0; i < trace.size() && marksPerTurn > 0; i++) {
+            double time_s = trace.time_s(i);
+            bound.reading(time_s, part, turning.angle_deg(time_s), settings.variance_mm2());
             if (trace.mark(i)) {
                 double step_deg = 360.0 / marksPerTurn;
-                double mark_deg = step_deg * Math.rint(turning.angle_deg(trace.time_s(i)) / step_deg);
-                least_deg = Math.max(least_deg, turning.angle_deg(trace.time_s(i) - half_s) - mark_deg);
-                most_deg = Math.min(most_deg, turning.angle_deg(trace.time_s(i) + half_s) - mark_deg);
+                double mark_deg = step_deg * Math.rint(turning.angle_deg(time_s) / step_deg);
+                bound.mark(
+                        time_s,
+                        turning.angle_deg(time_s - half_s) - mark_deg,
+                        turning.angle_deg(time_s + half_s) - mark_deg);
             }
         }
-        return Double.isInfinite(most_deg) ? 0 : Math.max(0, most_deg - least_deg) / Math.sqrt(12);
+        return bound.stdU_deg(!(turning instanceof Turning.Even));
     }
 }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import org.hipparchus.stat.regression.OLSMultipleLinearRegression;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -79,5 +80,25 @@ class TurnTrialsTest {
             boolean fits = kind == TurnKind.TURNS_BACK ? marks > passed : Math.abs(marks + missed - passed) <= 1;
             assertTrue(fits, kind + " seed " + seed + ": " + marks + " marks in " + trial.turns() + " turns");
         }
+    }
+
+    /** Non-regression: the hand of this seed passes the first mark before half the time to the second reading. */
+    @Test
+    void aMarkThatPassesRightAfterTheStartIsOnTheFirstReading() {
+        assertTrue(TurnTrials.of(TurnKind.BY_HAND_TWELVE_MARKS, 41003).trace().mark(0));
+    }
+
+    /** Law: a mark is placed no better in a turning whose speed only the readings tell than in one that is known. */
+    @Test
+    void aSpeedThatIsNotKnownPlacesMarksLessWell() {
+        TurnedPart part = new TurnedPart(0.05, 30, 20, List.of());
+        MarkBound bound = new MarkBound(5);
+        for (int i = 0; i < 100; i++) {
+            bound.reading(0.1 * i, part, 72 * 0.1 * i, 1e-4);
+        }
+        bound.mark(0.5, -2, 1);
+        bound.mark(9.5, -1, 2);
+        assertEquals(2 / Math.sqrt(12), bound.stdU_deg(true), 1e-12);
+        assertTrue(bound.stdU_deg(false) > bound.stdU_deg(true));
     }
 }

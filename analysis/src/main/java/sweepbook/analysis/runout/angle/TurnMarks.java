@@ -2,29 +2,41 @@ package sweepbook.analysis.runout.angle;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.uncertainty.Finding;
 
 /**
  * Witness marks, equally spaced about the part, and the motion they tell: a monotone cubic through them.
  *
- * @param time_s when each passed; the reading that carries a mark is the one nearest to its passing
+ * @param time_s when each passed, in the middle of what its reading allows
  * @param step_rad angle between two of them
  * @param early_s how much earlier or later than its reading a mark may have passed: half the time between readings
  */
 public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
-    /** A hand is not so uneven from one interval to the next two; a missed mark is. */
-    private static final double TOO_LONG = 1.6;
+    /** Against those beside it an interval with a missed mark is hardly ever shorter. */
+    private static final double TOO_LONG = 1.25;
 
-    private static final double TOO_SHORT = 0.5;
+    /** No hand is so uneven from one interval to the next two: such a doubt stands unless the readings are sure. */
+    private static final double STRANGE = 1.6;
+
+    private static final double SURE_ODDS = 12;
+    private static final double FAIR_ODDS = 2;
+
+    /** An interval without a mark that was counted twice is hardly ever shorter. */
+    private static final double TOO_SHORT = 0.6;
+
+    /** So many of the longest and of the shortest intervals are worth a doubt. */
+    private static final int MOST_DOUBTS = 3;
     /** No hand that keeps turning slows down so much against the marks beside it: it stopped. */
     private static final double STOPPED = 2.5;
 
     /** The marks of a trace. */
-    public static Finding<TurnMarks> of(Trace trace, int perTurn) {
+    public static Finding<TurnMarks> of(Trace trace, int perTurn, MarkedReading marked) {
         int n = 0;
         int[] reading = new int[trace.size()];
         for (int i = 0; i < trace.size(); i++) {
@@ -38,10 +50,10 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         double[] early = new double[n];
         for (int m = 0; m < n; m++) {
             int i = reading[m];
-            time[m] = trace.time_s(i);
             int before = Math.max(0, i - 1);
             int after = Math.min(trace.size() - 1, i + 1);
             early[m] = (trace.time_s(after) - trace.time_s(before)) / (after - before) / 2;
+            time[m] = trace.time_s(i) - (marked == MarkedReading.NEXT ? early[m] : 0);
         }
         for (int m = 1; m < n; m++) {
             if (!(time[m] > time[m - 1])) {
@@ -59,8 +71,12 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         return time_s.length;
     }
 
-    /** A mark that may be missing or one too many, and the marks as they would be without the fault. */
-    public record Doubt(String reason, TurnMarks instead) {}
+    /**
+     * A mark that may be missing or one too many, and the marks as they would be without the fault.
+     *
+     * @param odds log odds by which the readings must speak against it
+     */
+    public record Doubt(String reason, TurnMarks instead, double odds) {}
 
     /** A time between marks in which a hand cannot have kept turning, whatever the readings say. */
     public Optional<String> stop(double to_s) {
@@ -76,28 +92,44 @@ public record TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         return Optional.empty();
     }
 
-    /** Where the time between two marks fits badly to those beside it. */
+    /** Where the time between two marks fits worst to those beside it. */
     public List<Doubt> doubts() {
         List<Doubt> doubts = new ArrayList<>();
-        for (int m = 0; m + 1 < count(); m++) {
-            double here = time_s[m + 1] - time_s[m];
-            double near = neighbourInterval_s(m);
-            if (here > TOO_LONG * near) {
+        for (int m : strangest(Comparator.reverseOrder())) {
+            double ratio = interval_s(m) / neighbourInterval_s(m);
+            if (ratio > TOO_LONG) {
                 doubts.add(new Doubt(
                         "between the marks at " + seconds(time_s[m]) + " and " + seconds(time_s[m + 1]) + " "
-                                + times(here / near) + " the time of the marks beside them went by: a mark was missed,"
+                                + times(ratio) + " the time of the marks beside them went by: a mark was missed,"
                                 + " or the turning stopped or went back; turn again without a stop",
-                        with(m, (int) Math.max(1, Math.rint(here / near) - 1))));
+                        with(m, (int) Math.max(1, Math.rint(ratio) - 1)),
+                        ratio > STRANGE ? SURE_ODDS : FAIR_ODDS));
             }
-            if (here < TOO_SHORT * near && count() > 2) {
+        }
+        for (int m : strangest(Comparator.naturalOrder())) {
+            if (count() > 2 && interval_s(m) < TOO_SHORT * neighbourInterval_s(m)) {
                 doubts.add(new Doubt(
                         "the marks at " + seconds(time_s[m]) + " and " + seconds(time_s[m + 1])
                                 + " are much closer together than those beside them: one was counted twice, or the"
                                 + " turning went back; turn again",
-                        without(m + 1 < count() - 1 ? m + 1 : m)));
+                        without(m < count() - 2 ? m + 1 : m),
+                        SURE_ODDS));
             }
         }
         return doubts;
+    }
+
+    private double interval_s(int m) {
+        return time_s[m + 1] - time_s[m];
+    }
+
+    /** The intervals that are first when ordered by how long they are against those beside them. */
+    private List<Integer> strangest(Comparator<Double> order) {
+        return IntStream.range(0, count() - 1)
+                .boxed()
+                .sorted(Comparator.comparing((Integer m) -> interval_s(m) / neighbourInterval_s(m), order))
+                .limit(MOST_DOUBTS)
+                .toList();
     }
 
     private TurnMarks with(int after, int missed) {

@@ -13,9 +13,6 @@ public final class HarmonicChoice {
 
     /** Up to so many a turn, parts often have undulations. */
     private static final int LOW = 15;
-    /** What is hidden is no less than this share of the noise's variance, however little the readings show. */
-    private static final double LEAST_HIDDEN = 0.25;
-
     /** Undulations that turned parts have of their making; they are fitted whether they stand out or not. */
     private static final int ALWAYS = 6;
 
@@ -84,33 +81,18 @@ public final class HarmonicChoice {
     }
 
     /**
-     * Variance of one coefficient, cosine or sine, of each undulation up to those that parts often have: 0 where it is
-     * fitted, else what may be hidden, for which the fit says 0. The hidden ones are taken to be alike, as strong as the
-     * readings show beyond their noise; each is as uncertain as that and what it shows itself leave it (empirical Bayes).
-     *
-     * @param inflation by how much more than their noise the readings scatter, a variance ratio
+     * Mean square of the two coefficients that the residuals show, noise in it, of each undulation up to those that parts
+     * often have; 0 where it is fitted, and for the first.
      */
-    public static double[] hidden_mm2(TurnFit fit, int order, double inflation) {
-        double noise = inflation * coefficientVariance(fit);
+    static double[] seen_mm2(TurnFit fit, int order) {
         int[] fitted = fit.profile().upr();
         double[] departure = fit.departures_mm();
         double[] angle = fit.angles_rad();
-        double[] hidden = new double[Math.min(order, LOW) + 1];
-        double beyond = 0;
-        int count = 0;
-        for (int n = 2; n < hidden.length; n++) {
-            if (!contains(fitted, n)) {
-                hidden[n] = power(departure, angle, n) / 2;
-                beyond += hidden[n] - noise;
-                count++;
-            }
+        double[] seen = new double[Math.min(order, LOW) + 1];
+        for (int n = 2; n < seen.length; n++) {
+            seen[n] = contains(fitted, n) ? 0 : power(departure, angle, n) / 2;
         }
-        double alike = Math.max(count == 0 ? 0 : beyond / count, LEAST_HIDDEN * noise);
-        double share = alike / (alike + noise);
-        for (int n = 2; n < hidden.length; n++) {
-            hidden[n] = contains(fitted, n) ? 0 : share * noise + share * share * hidden[n];
-        }
-        return hidden;
+        return seen;
     }
 
     /**

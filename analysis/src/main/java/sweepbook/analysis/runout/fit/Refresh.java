@@ -1,5 +1,7 @@
 package sweepbook.analysis.runout.fit;
 
+import java.util.Arrays;
+
 /**
  * How often a display shows a new value, told from the readings: where it is read more often than that, the same value
  * is seen several times over, and each but the first is older than its time says.
@@ -11,6 +13,10 @@ public final class Refresh {
     private static final int EARLY_PERCENT = 2;
     /** So many changes in a hundred are by more than one step, where readings in between were not shown. */
     private static final int JUMP_PERCENT = 5;
+    /** Slower displays are told by their changes being apart. */
+    private static final int MOST_IN_TIME = 20;
+    /** So many readings show it. */
+    private static final int MOST_LOOKED_AT = 50_000;
     /** Beyond so many, a reading that stands still is taken for that. */
     private static final int MOST_READINGS = 200;
 
@@ -18,23 +24,56 @@ public final class Refresh {
 
     /** Readings for one new value; 1 where every reading may be new. */
     public static int readings(double[] reading_mm, double step_mm) {
-        int[] runs = new int[MOST_READINGS + 1];
+        return Math.max(inTime(reading_mm), apart(reading_mm, step_mm));
+    }
+
+    /** Changes that all fall on every so many-th reading, as those of a display in time with the readings do. */
+    private static int inTime(double[] reading_mm) {
+        for (int every = MOST_IN_TIME; every > 1; every--) {
+            int[] at = new int[every];
+            int changes = 0;
+            for (int i = 1; i < Math.min(MOST_LOOKED_AT, reading_mm.length); i++) {
+                if (reading_mm[i] != reading_mm[i - 1]) {
+                    at[i % every]++;
+                    changes++;
+                }
+            }
+            int most = Arrays.stream(at).max().orElseThrow();
+            if (changes >= LEAST_CHANGES && (changes - most) * 100 <= EARLY_PERCENT * changes) {
+                return every;
+            }
+        }
+        return 1;
+    }
+
+    /** Changes that are never nearer to each other, and by several steps, for those in between were not shown. */
+    private static int apart(double[] reading_mm, double step_mm) {
         int changes = 0;
         int jumps = 0;
-        int since = -1;
         for (int i = 1; i < reading_mm.length; i++) {
             double change = Math.abs(reading_mm[i] - reading_mm[i - 1]);
-            if (change > 0) {
+            changes += change > 0 ? 1 : 0;
+            jumps += change > 1.5 * step_mm ? 1 : 0;
+        }
+        // A reading that moves slowly stands still between steps too, but then it takes every step.
+        return jumps * 100 < JUMP_PERCENT * changes ? 1 : notExcluded(reading_mm);
+    }
+
+    /** Readings by which changes are apart, be it for the display or for the part: no display is slower. */
+    public static int notExcluded(double[] reading_mm) {
+        int[] runs = new int[MOST_READINGS + 1];
+        int changes = 0;
+        int since = -1;
+        for (int i = 1; i < reading_mm.length; i++) {
+            if (reading_mm[i] != reading_mm[i - 1]) {
                 if (since >= 0) {
                     runs[Math.min(MOST_READINGS, i - since)]++;
                     changes++;
-                    jumps += change > 1.5 * step_mm ? 1 : 0;
                 }
                 since = i;
             }
         }
-        // A reading that moves slowly stands still between steps too, but then it takes every step.
-        if (changes < LEAST_CHANGES || jumps * 100 < JUMP_PERCENT * changes) {
+        if (changes < LEAST_CHANGES) {
             return 1;
         }
         int early = 0;

@@ -28,6 +28,12 @@ class RefreshTest {
         assertEquals(every, Refresh.readings(shown(every, 40, 0.5, 2000, 300), STEP_MM), "seed " + every);
     }
 
+    @ParameterizedTest
+    @ValueSource(ints = {1, 2, 3, 5, 12})
+    void tellsItOfAPartThatMovesByLessThanAStepFromOneToTheNext(int every) {
+        assertEquals(every, Refresh.readings(shown(every, 12, 0.1, 4000, 1000), STEP_MM), "seed " + every);
+    }
+
     /** A reading that creeps stands still between its steps too. */
     @Test
     void aSlowTurningIsNoSlowDisplay() {
