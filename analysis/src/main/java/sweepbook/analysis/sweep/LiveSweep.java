@@ -88,11 +88,6 @@ final class LiveSweep {
         }
     }
 
-    /** Since when the reading has stood so that it may be called stable; NaN where it may not. */
-    double standsFrom_s() {
-        return isResting() ? still.standsFrom_s() : Double.NaN;
-    }
-
     private boolean isResting() {
         return still.restReadings() >= REST_READINGS && still.rest_s() >= REST_S;
     }
@@ -114,7 +109,7 @@ final class LiveSweep {
         if (!isResting()) {
             return SweepNow.Phase.MOVING;
         }
-        if (!Double.isNaN(standsFrom_s())) {
+        if (!Double.isNaN(still.standsFrom_s())) {
             return SweepNow.Phase.STABLE;
         }
         return clicks > 0 ? SweepNow.Phase.SETTLING : SweepNow.Phase.ON_CREST;

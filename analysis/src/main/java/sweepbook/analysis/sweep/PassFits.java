@@ -141,7 +141,7 @@ final class PassFits {
             }
         }
         return ways.stream()
-                .map(w -> new PassReadings(trace, window.from(), window.to(), window.top(), window.stops(), w))
+                .map(w -> PassReadings.of(trace, window.from(), window.to(), window.top(), window.stops(), w))
                 .filter(readings -> readings.size() >= PassFit.FEWEST)
                 .map(readings ->
                         rest > AVERAGES * resolution_mm ? readings.averaged(MOST_FITTED) : readings.every(MOST_FITTED))
@@ -172,8 +172,8 @@ final class PassFits {
             return inTime;
         }
         PassReadings time = inTime.readings();
-        PassReadings all =
-                new PassReadings(trace, time.from, time.to, time.top, List.of(), List.of()).every(MOST_DECODED);
+        PassReadings all = PassReadings.of(trace, time.from, time.to, time.top, List.of(), List.of())
+                .every(MOST_DECODED);
         Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
         for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
             PassFit best = clicks.get();

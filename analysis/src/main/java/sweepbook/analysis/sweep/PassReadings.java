@@ -20,27 +20,59 @@ final class PassReadings {
     final double topTime;
     final double topLine_mm;
 
+    private final Stretch of;
     private final double[] time_s;
     private final double perUnit;
     private final double middle;
     private final int topAt;
     private final int perReading;
     private final boolean counted;
-    private final int pauses;
+
+    /** Readings of the trace, and how often the hand is taken to have paused among them. */
+    private record Stretch(int from, int to, int top, int pauses) {}
+
+    /** Readings in columns; the count is that of seconds in motion, or of clicks. */
+    private record Columns(double[] time_s, double[] pressed_mm, double[] line_mm, double[] count) {
+        Columns(int size) {
+            this(new double[size], new double[size], new double[size], new double[size]);
+        }
+
+        Columns first(int n) {
+            return new Columns(
+                    Arrays.copyOf(time_s, n),
+                    Arrays.copyOf(pressed_mm, n),
+                    Arrays.copyOf(line_mm, n),
+                    Arrays.copyOf(count, n));
+        }
+    }
+
+    private PassReadings(Stretch of, Columns columns, int topAt, int perReading, boolean counted) {
+        this.of = of;
+        from = of.from;
+        to = of.to;
+        top = of.top;
+        time_s = columns.time_s;
+        pressed_mm = columns.pressed_mm;
+        line_mm = columns.line_mm;
+        this.perReading = perReading;
+        this.counted = counted;
+        int n = time_s.length;
+        this.topAt = Math.min(topAt, n - 1);
+        double[] count = columns.count;
+        perUnit = n == 0 ? 1 : Math.max((count[n - 1] - count[0]) / 2, 1e-9);
+        middle = n == 0 ? 0 : (count[0] + count[n - 1]) / 2;
+        time = Arrays.stream(count).map(c -> (c - middle) / perUnit).toArray();
+        topTime = n == 0 ? 0 : time[this.topAt];
+        topLine_mm = n == 0 ? 0 : line_mm[this.topAt];
+    }
 
     /**
      * @param stops stretches within the pass in which the hand stood: their time is taken out, and their readings but
      *     for the first
      * @param pauses more such stretches, of which the readings stay
      */
-    PassReadings(CleanTrace trace, int from, int to, int top, List<Still> stops, List<Still> pauses) {
-        this.from = from;
-        this.to = to;
-        this.top = top;
-        double[] t = new double[to - from];
-        double[] s = new double[to - from];
-        double[] y = new double[to - from];
-        double[] line = new double[to - from];
+    static PassReadings of(CleanTrace trace, int from, int to, int top, List<Still> stops, List<Still> pauses) {
+        Columns all = new Columns(to - from);
         int n = 0;
         double removed_s = 0;
         int stop = 0;
@@ -63,62 +95,43 @@ final class PassReadings {
             if (standing || trace.spike()[i]) {
                 continue;
             }
-            s[n] = trace.time_s()[i];
-            t[n] = trace.time_s()[i] - removed_s;
-            y[n] = trace.pressed_mm()[i];
-            line[n++] = trace.line_mm()[i];
+            all.time_s[n] = trace.time_s()[i];
+            all.count[n] = trace.time_s()[i] - removed_s;
+            all.pressed_mm[n] = trace.pressed_mm()[i];
+            all.line_mm[n++] = trace.line_mm()[i];
         }
-        time_s = Arrays.copyOf(s, n);
-        pressed_mm = Arrays.copyOf(y, n);
-        line_mm = Arrays.copyOf(line, n);
-        time = Arrays.copyOf(t, n);
-        topAt = Math.min(topAt, n - 1);
-        this.topAt = topAt;
-        perReading = 1;
-        counted = false;
-        this.pauses = pauses.size();
-        perUnit = n == 0 ? 1 : Math.max((time[n - 1] - time[0]) / 2, 1e-9);
-        middle = n == 0 ? 0 : (time[0] + time[n - 1]) / 2;
-        normalise();
-        topTime = n == 0 ? 0 : time[topAt];
-        topLine_mm = n == 0 ? 0 : line_mm[topAt];
-    }
-
-    private PassReadings(PassReadings source, double[] counts) {
-        from = source.from;
-        to = source.to;
-        top = source.top;
-        pressed_mm = source.pressed_mm;
-        line_mm = source.line_mm;
-        time_s = source.time_s;
-        topAt = source.topAt;
-        perReading = source.perReading;
-        counted = true;
-        pauses = source.pauses;
-        topLine_mm = source.topLine_mm;
-        time = counts.clone();
-        perUnit = Math.max((time[time.length - 1] - time[0]) / 2, 1e-9);
-        middle = (time[0] + time[time.length - 1]) / 2;
-        normalise();
-        topTime = time[topAt];
-    }
-
-    private void normalise() {
-        for (int i = 0; i < time.length; i++) {
-            time[i] = (time[i] - middle) / perUnit;
-        }
+        return new PassReadings(new Stretch(from, to, top, pauses.size()), all.first(n), topAt, 1, false);
     }
 
     /** No more than so many readings, every second or third if need be. */
     PassReadings every(int most) {
         int stride = (size() + most - 1) / most;
-        return stride <= 1 ? this : new PassReadings(this, stride, false);
+        return stride <= 1 ? this : grouped(stride, 1);
     }
 
     /** No more than so many readings, means of neighbours if need be. */
     PassReadings averaged(int most) {
         int group = (size() + most - 1) / most;
-        return group <= 1 ? this : new PassReadings(this, group, true);
+        return group <= 1 ? this : grouped(group, group);
+    }
+
+    /** Of each group the mean of the first so many. */
+    private PassReadings grouped(int group, int over) {
+        Columns means = new Columns(size() / group);
+        for (int i = 0; i < means.count.length; i++) {
+            for (int k = i * group; k < i * group + over; k++) {
+                means.time_s[i] += time_s[k] / over;
+                means.pressed_mm[i] += pressed_mm[k] / over;
+                means.line_mm[i] += line_mm[k] / over;
+                means.count[i] += count(k) / over;
+            }
+        }
+        return new PassReadings(of, means, topAt / group, over * perReading, counted);
+    }
+
+    /** The same readings with a count, never descending, in the place of time. */
+    PassReadings counted(double[] counts) {
+        return new PassReadings(of, new Columns(time_s, pressed_mm, line_mm, counts), topAt, perReading, true);
     }
 
     /** How many of the trace's readings make one here. */
@@ -126,43 +139,9 @@ final class PassReadings {
         return perReading;
     }
 
-    private PassReadings(PassReadings source, int group, boolean averaged) {
-        from = source.from;
-        to = source.to;
-        top = source.top;
-        int n = source.size() / group;
-        pressed_mm = new double[n];
-        line_mm = new double[n];
-        time = new double[n];
-        time_s = new double[n];
-        int over = averaged ? group : 1;
-        for (int i = 0; i < n; i++) {
-            for (int k = i * group; k < i * group + over; k++) {
-                pressed_mm[i] += source.pressed_mm[k] / over;
-                line_mm[i] += source.line_mm[k] / over;
-                time[i] += source.count(k) / over;
-                time_s[i] += source.time_s[k] / over;
-            }
-        }
-        counted = source.counted;
-        pauses = source.pauses;
-        perReading = averaged ? group * source.perReading : source.perReading;
-        topAt = Math.min(source.topAt / group, n - 1);
-        topLine_mm = line_mm[topAt];
-        perUnit = Math.max((time[n - 1] - time[0]) / 2, 1e-9);
-        middle = (time[0] + time[n - 1]) / 2;
-        normalise();
-        topTime = time[topAt];
-    }
-
-    /** The same readings with a count, never descending, in the place of time. */
-    PassReadings counted(double[] counts) {
-        return new PassReadings(this, counts);
-    }
-
     /** Log of how probable it is beforehand that the hand paused as often as it is taken to have. */
     double logPrior() {
-        return pauses * FastMath.log(PAUSES);
+        return of.pauses * FastMath.log(PAUSES);
     }
 
     /** Whether the hand is taken to have paused near the crest. */

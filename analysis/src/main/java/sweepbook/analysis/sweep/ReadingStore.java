@@ -53,6 +53,11 @@ final class ReadingStore {
         return groups.isEmpty() ? Resolution.of(Arrays.copyOf(reading_mm, size)) : unmergedResolution_mm;
     }
 
+    /** Whether every reading is an entry of its own. */
+    boolean isWhole() {
+        return groups.isEmpty();
+    }
+
     /** The entries so far, in time order. */
     Entries entries() {
         int pending = 0;

@@ -3,11 +3,13 @@ package sweepbook.analysis.sweep;
 import sweepbook.acquisition.trace.Trace;
 
 /**
- * Reads a sweep reading by reading and says what it holds; the whole-trace call feeds the same machine, so any split of
- * a trace gives the same bits. Memory is bounded, and feeding a reading or asking what can be told now costs the same
+ * Reads a sweep reading by reading and says what it holds; findings come from the readings that are kept, which the
+ * whole-trace call keeps alike, so any split of a trace gives the same bits. Memory is bounded, and feeding a reading or asking what can be told now costs the same
  * however long the sweep. Used by one thread.
  */
 public final class SweepReader {
+    private static final double LATELY_s = 60;
+
     private final SweepSettings settings;
     private final ReadingStore store = new ReadingStore();
     private final LiveSweep live;
@@ -21,7 +23,7 @@ public final class SweepReader {
     public static SweepFindings read(Trace trace, SweepSettings settings) {
         SweepReader reader = new SweepReader(settings.in(trace.unit()));
         for (int i = 0; i < trace.size(); i++) {
-            reader.add(trace.time_s(i), trace.reading_mm(i));
+            reader.store.add(trace.time_s(i), trace.reading_mm(i));
         }
         return reader.findings();
     }
@@ -42,7 +44,30 @@ public final class SweepReader {
         double told_mm = settings.resolution_mm();
         double resolution_mm = told_mm > 0 ? told_mm : store.resolution_mm();
         LengthWords words = new LengthWords(settings.unit(), resolution_mm);
-        Told told = new Told(settings.pressing(), words, settings.jogStep_mm(), live.standsFrom_s());
-        return new SweepAnalysis(store.entries(), told).findings();
+        ReadingStore.Entries entries = store.entries();
+        double standsFrom_s = store.isWhole()
+                ? standsFrom_s(entries, 0, told_mm)
+                : standsFrom_s(entries, lately(entries), resolution_mm);
+        Told told = new Told(settings.pressing(), words, settings.jogStep_mm(), standsFrom_s);
+        return new SweepAnalysis(entries, told).findings();
+    }
+
+    /** Since when the last reading stands for who watches the entries come: the same as live where all readings are kept. */
+    private static double standsFrom_s(ReadingStore.Entries entries, int from, double resolution_mm) {
+        Stillness still = new Stillness(resolution_mm);
+        for (int i = from; i < entries.time_s().length; i++) {
+            still.add(entries.time_s()[i], entries.reading_mm()[i]);
+        }
+        return still.standsFrom_s();
+    }
+
+    /** The first entry of the last minute, more than a rest is looked at back. */
+    private static int lately(ReadingStore.Entries entries) {
+        double[] t = entries.time_s();
+        int i = t.length - 1;
+        while (i > 0 && t[i - 1] >= t[t.length - 1] - LATELY_s) {
+            i--;
+        }
+        return i;
     }
 }

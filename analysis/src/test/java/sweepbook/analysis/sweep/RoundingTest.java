@@ -1,0 +1,44 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import org.hipparchus.special.Erf;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class RoundingTest {
+    private static final double Q_MM = 0.01;
+
+    /** Law: the probability of the rounding interval, by the error function of a reference library. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.02, 0.15, 0.4, 0.69})
+    void isTheProbabilityOfTheWholeInterval(double part) {
+        double sigma_mm = part * Q_MM;
+        Rounding rounding = new Rounding(sigma_mm, Q_MM);
+        for (double d = -3 * Q_MM; d < 3 * Q_MM; d += 0.0123 * Q_MM) {
+            double scale = Math.sqrt(2) * sigma_mm;
+            double p = Erf.erf((d - Q_MM / 2) / scale, (d + Q_MM / 2) / scale) / 2;
+            if (p > 1e-6) {
+                assertEquals(
+                        Math.log(p / Q_MM), rounding.log(d), 1e-3, "noise of " + part + " steps, " + d + " mm off");
+            }
+        }
+    }
+
+    /** Law: the score is the derivative of the log density by the true value, and the information that of the score, turned round. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.15, 0.4, 0.69, 2})
+    void scoreAndInformationBelongToTheDensity(double part) {
+        double sigma_mm = part * Q_MM;
+        Rounding rounding = new Rounding(sigma_mm, Q_MM);
+        double step_mm = 1e-4 * Q_MM;
+        for (double d = -2 * Q_MM; d < 2 * Q_MM; d += 0.1 * Q_MM) {
+            String where = "noise of " + part + " steps, " + d + " mm off";
+            double slope = (rounding.log(d - step_mm) - rounding.log(d + step_mm)) / (2 * step_mm);
+            double bend = (rounding.score(d + step_mm) - rounding.score(d - step_mm)) / (2 * step_mm);
+            // A line between two nodes of the table slopes as the curve does halfway between them.
+            assertEquals(slope, rounding.score(d), 0.01 / sigma_mm, where);
+            assertEquals(bend, rounding.information(d), 0.03 / (sigma_mm * sigma_mm), where);
+        }
+    }
+}
