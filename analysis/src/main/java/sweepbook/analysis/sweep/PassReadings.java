@@ -146,7 +146,7 @@ final class PassReadings {
 
     /** Whether the hand is taken to have paused near the crest. */
     boolean pauses() {
-        return pauses > 0;
+        return of.pauses > 0;
     }
 
     /** Whether a count of equal clicks stands in the place of time. */
