@@ -25,6 +25,9 @@ final class PassFinder {
     /** Tops where the person stopped afterwards count so many times more: a chip falls deep, but nobody stops on it. */
     private static final double STOPPED = 1.5;
 
+    /** Whoever stands for so long has ended the sweep if the reading never rises again. */
+    private static final double STOP_s = 0.8;
+
     private static final double FREE_s = 0.4;
 
     /**
@@ -57,10 +60,13 @@ final class PassFinder {
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
         stills = Still.in(trace, 0, band_mm(trace));
         List<Top> group = lastGroup(tops());
+        score = group.isEmpty() ? 0 : score(group);
+        if (group.size() > 1 && isStop(group.get(group.size() - 1))) {
+            group.remove(group.size() - 1);
+        }
         for (Top top : group) {
             windows.add(window(top, group));
         }
-        score = group.isEmpty() ? 0 : score(group);
     }
 
     /** A move that noise cannot feign. */
@@ -151,6 +157,20 @@ final class PassFinder {
         return group;
     }
 
+    /** Whether the reading never rises again. */
+    private boolean isLast(Top top) {
+        return turns.get(turns.size() - 1).index() == top.index();
+    }
+
+    /** Whether a top is where the person stood still before the jog took the reading down: nothing rises after it. */
+    private boolean isStop(Top top) {
+        return isLast(top)
+                && stills.stream()
+                        .anyMatch(still -> still.from() <= top.index()
+                                && top.index() < still.to()
+                                && still.seconds(trace) > STOP_s);
+    }
+
     /** The tops about the level of one, which may drift from each to the next. */
     private List<Top> chain(List<Top> tops, Top reference, double tolerance_mm) {
         List<Top> members = new ArrayList<>();
@@ -193,7 +213,7 @@ final class PassFinder {
                 if (deep && still.to() < top.index()) {
                     left = Math.max(left, still.to());
                     stops.clear();
-                } else if (deep && still.from() > top.index()) {
+                } else if (still.from() > top.index() && (deep || isLast(top) && still.seconds(trace) > STOP_s)) {
                     right = Math.min(right, still.from());
                 } else {
                     stops.add(still);

@@ -122,7 +122,7 @@ final class Tail {
         if (at < 0) {
             return Optional.empty();
         }
-        double click_mm = click_mm(at);
+        double click_mm = at < steps.size() - 1 ? click_mm(at) : lastClick_mm();
         int first = at;
         for (int i = at; i > 0 && isClick(steps.get(i - 1), steps.get(i), click_mm); i--) {
             Still before = steps.get(i - 1);
@@ -142,6 +142,16 @@ final class Tail {
         List<Still> between = steps.subList(from + 1, Math.max(from + 1, steps.size() - 1));
         JogClicks jog = clicks(1, level, last.level_mm(), between);
         return jog.step_mm() * Math.signum(jog.net());
+    }
+
+    /** The click that ends in the last level, away from pressing and as large as the one before it; NaN where there is none. */
+    private double lastClick_mm() {
+        int last = steps.size() - 1;
+        if (last < 2) {
+            return Double.NaN;
+        }
+        double click_mm = steps.get(last).level_mm() - steps.get(last - 1).level_mm();
+        return click_mm < 0 && isClick(steps.get(last - 2), steps.get(last - 1), click_mm) ? click_mm : Double.NaN;
     }
 
     private boolean isClick(Still before, Still after, double click_mm) {

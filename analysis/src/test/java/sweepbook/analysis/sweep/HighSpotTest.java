@@ -106,6 +106,34 @@ class HighSpotTest {
         assertTrue(covered >= seeds - 5, "U95 holds " + covered + " of " + seeds);
     }
 
+    /** Simulated truth: who stopped past the zero jogs back; the stop is no pass, and the levels after it are its clicks. */
+    @Test
+    void countsAJogAwayFromPressing() {
+        double step_mm = 0.001;
+        double click_mm = 0.01;
+        int right = 0;
+        int seeds = 12;
+        for (long seed = 0; seed < seeds; seed++) {
+            Random random = new Random(seed);
+            int clicks = 2 + random.nextInt(10);
+            Trace.Builder builder = new Trace.Builder(LengthUnit.MM, step_mm);
+            for (int i = 0; i < 40 * (16 + clicks); i++) {
+                double t = i / 40.0;
+                double within = t % 4;
+                double side = (int) (t / 4) % 2 == 0 ? 1 : -1;
+                double s = t < 8 ? side * 2 * Math.max(-1.5, Math.min(1.5, within - 2)) : -3 * Math.max(0, 9 - t);
+                double away_mm = click_mm * Math.max(0, Math.min(clicks, Math.floor((t - 11) / 0.8) + 1));
+                double reading = -(10 - Math.sqrt(100 - s * s)) - away_mm + 0.4 * step_mm * random.nextGaussian();
+                builder.add(t, Math.rint(reading / step_mm) * step_mm);
+            }
+            SweepFindings findings = read(builder.build(), step_mm);
+            assertEquals(0, findings.highSpot().asOptional().orElseThrow().value(), 0.5 * step_mm, "seed " + seed);
+            boolean missed = findings.crestMiss().asOptional().orElseThrow().value() > step_mm;
+            right += !missed && findings.clicks().net() == -clicks ? 1 : 0;
+        }
+        assertTrue(right >= seeds - 2, "right in " + right + " of " + seeds);
+    }
+
     /** Law: a first pass that stands a few steps off is the stand's. */
     @Test
     void saysThatTheStandMayNotHaveSettled() {
