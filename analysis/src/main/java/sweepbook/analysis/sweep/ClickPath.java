@@ -35,7 +35,7 @@ final class ClickPath {
 
     /** The pass with clicks for time, or empty where its levels are not equal steps apart. */
     static Optional<PassReadings> of(CleanTrace trace, PassReadings readings, PassFit inTime, Rounding rounding) {
-        List<Still> levels = Levels.of(trace, readings.from, readings.to, 0.5 * rounding.variance_mm2());
+        List<Still> levels = Levels.of(trace, readings.from(), readings.to(), 0.5 * rounding.variance_mm2());
         Lattice lattice = lattice(levels, readings, trace, inTime);
         return lattice == null
                 ? Optional.empty()

@@ -7,9 +7,8 @@ import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 
 /**
- * The one crest that all passes share, up to a linear drift: the mean of its distribution given the crests of the passes that
- * agree. A pass may be worse than it owns up to, some by much, all together by a common factor: its error is taken to be a
- * mixture of normal ones, so that the crest leans on the passes that agree and its uncertainty grows where they do not.
+ * The one crest that all passes share, up to a linear drift, told by what each of them says at the curvature of the contact on
+ * which they agree; and why a pass is set aside.
  */
 final class CommonCrest {
     /** The stand may still swing in the first pass, and in the second. */
@@ -87,9 +86,9 @@ final class CommonCrest {
         for (int i = 0; i < passes.size(); i++) {
             PassReadings readings = fits.get(i).readings();
             list.add(new Pass(
-                    trace.time_s()[readings.from],
+                    trace.time_s()[readings.from()],
                     passes.get(i).time_s(),
-                    trace.time_s()[readings.to - 1],
+                    trace.time_s()[readings.to() - 1],
                     sign * passes.get(i).crest_mm(),
                     fits.get(i).stdU_mm(),
                     agreement.agrees(i) ? Optional.empty() : Optional.of(why(i))));

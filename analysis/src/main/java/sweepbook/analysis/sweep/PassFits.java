@@ -172,7 +172,7 @@ final class PassFits {
             return inTime;
         }
         PassReadings time = inTime.readings();
-        PassReadings all = PassReadings.of(trace, time.from, time.to, time.top, List.of(), List.of())
+        PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
                 .every(MOST_DECODED);
         Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
         for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {

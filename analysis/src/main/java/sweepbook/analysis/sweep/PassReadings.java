@@ -11,9 +11,6 @@ final class PassReadings {
     /** Share of the hands that pause while they cross the crest. */
     private static final double PAUSES = 0.2;
 
-    final int from;
-    final int to;
-    final int top;
     final double[] pressed_mm;
     final double[] line_mm;
     final double[] time;
@@ -48,9 +45,6 @@ final class PassReadings {
 
     private PassReadings(Stretch of, Columns columns, int topAt, int perReading, boolean counted) {
         this.of = of;
-        from = of.from;
-        to = of.to;
-        top = of.top;
         time_s = columns.time_s;
         pressed_mm = columns.pressed_mm;
         line_mm = columns.line_mm;
@@ -132,6 +126,21 @@ final class PassReadings {
     /** The same readings with a count, never descending, in the place of time. */
     PassReadings counted(double[] counts) {
         return new PassReadings(of, new Columns(time_s, pressed_mm, line_mm, counts), topAt, perReading, true);
+    }
+
+    /** The trace's first reading of the pass. */
+    int from() {
+        return of.from;
+    }
+
+    /** The trace's reading after the last of the pass. */
+    int to() {
+        return of.to;
+    }
+
+    /** The trace's reading at the rough top. */
+    int top() {
+        return of.top;
     }
 
     /** How many of the trace's readings make one here. */

@@ -102,8 +102,8 @@ final class SweepAnalysis {
             PassFits passFits = new PassFits(trace, finder);
             List<PassFit> fits = passFits.fits();
             noise_mm = passFits.noise_mm();
-            first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from;
-            last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to;
+            first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
+            last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
             if (fits.isEmpty()) {
                 tail = tail(trace, Optional.empty());
                 return;
