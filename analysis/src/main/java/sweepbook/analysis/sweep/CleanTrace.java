@@ -31,6 +31,8 @@ record CleanTrace(
     private static final double QUIET_OF_MANY = 0.1;
     private static final int FEW = 100;
     private static final int MANY = 400;
+    /** So many tell it well enough; of more, every second or third is taken. */
+    private static final int MOST_WINDOWS = 1 << 12;
 
     static CleanTrace of(double[] time_s, double[] reading_mm, int repeats, double resolution_mm) {
         int n = reading_mm.length;
@@ -98,27 +100,28 @@ record CleanTrace(
         }
         double[] line = medians.clone();
         int at = 0;
-        for (int i = 0; i < spike.length; i++) {
-            if (n > 0 && isNearSpike(spike, i)) {
-                line[i] = median(kept, n, Math.min(at, n - 1));
+        int nearTo = -1;
+        for (int i = -2; i < spike.length && n > 0; i++) {
+            nearTo = i + 2 < spike.length && spike[i + 2] ? i + 4 : nearTo;
+            if (i >= 0) {
+                if (i <= nearTo) {
+                    line[i] = median(kept, n, Math.min(at, n - 1));
+                }
+                at += spike[i] ? 0 : 1;
             }
-            at += spike[i] ? 0 : 1;
         }
         return line;
     }
 
-    private static boolean isNearSpike(boolean[] spike, int at) {
-        boolean near = false;
-        for (int i = Math.max(0, at - 2); i <= Math.min(spike.length - 1, at + 2); i++) {
-            near |= spike[i];
-        }
-        return near;
-    }
-
     private static double[] medians(double[] values) {
-        double[] medians = new double[values.length];
-        for (int i = 0; i < medians.length; i++) {
-            medians[i] = median(values, values.length, i);
+        int n = values.length;
+        double[] medians = new double[n];
+        for (int i = 2; i < n - 2; i++) {
+            medians[i] = RunningMedian.of(values[i - 2], values[i - 1], values[i], values[i + 1], values[i + 2]);
+        }
+        for (int i = 0; i < Math.min(2, n); i++) {
+            medians[i] = median(values, n, i);
+            medians[n - 1 - i] = median(values, n, n - 1 - i);
         }
         return medians;
     }
@@ -177,13 +180,15 @@ record CleanTrace(
      * not make them quieter.
      */
     private static double noise(double[] reading_mm) {
-        int n = reading_mm.length - WINDOW + 1;
+        int windows = reading_mm.length - WINDOW + 1;
         if (reading_mm.length < WINDOW) {
             return 0;
         }
+        int stride = (windows + MOST_WINDOWS - 1) / MOST_WINDOWS;
+        int n = windows / stride;
         double[] squares = new double[n];
         for (int i = 0; i < n; i++) {
-            squares[i] = squares(reading_mm, i);
+            squares[i] = squares(reading_mm, i * stride);
         }
         double many = Math.max(0, Math.min(1, (n - FEW) / (double) (MANY - FEW)));
         double quiet = QUIET_OF_FEW + (QUIET_OF_MANY - QUIET_OF_FEW) * many;
