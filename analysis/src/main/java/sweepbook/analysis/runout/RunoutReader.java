@@ -3,6 +3,7 @@ package sweepbook.analysis.runout;
 import java.util.Arrays;
 import java.util.Locale;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.offset.CalibrationTable;
 import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
@@ -40,17 +41,24 @@ public final class RunoutReader {
         Samples every = new Samples(trace.times_s(), shown, 0, scale * step);
         Samples fresh = refresh == 1 ? every : every.only(Refresh.fresh(shown, refresh));
         keep = Spikes.keep(fresh.reading_mm(), step);
-        double[] reading = fresh.reading_mm();
+        double[] reading = settings.calibration()
+                .map(table -> calibrated(fresh.reading_mm(), table))
+                .orElseGet(fresh::reading_mm);
         for (int i = 0; i < reading.length; i++) {
-            reading[i] = scale * (keep[i] ? calibrated(reading[i]) : reading[i]);
+            reading[i] *= scale;
         }
         samples = new Samples(fresh.time_s(), reading, 0, scale * step);
     }
 
-    private double calibrated(double reading_mm) {
-        return settings.calibration()
-                .map(table -> table.correct(Estimate.exact(reading_mm)).value())
-                .orElse(reading_mm);
+    /** Spikes stay as they are: they may lie beyond what was calibrated. */
+    private double[] calibrated(double[] reading_mm, CalibrationTable table) {
+        double[] corrected = reading_mm.clone();
+        for (int i = 0; i < corrected.length; i++) {
+            if (keep[i]) {
+                corrected[i] = table.correct(Estimate.exact(corrected[i])).value();
+            }
+        }
+        return corrected;
     }
 
     /** The figures of a trace, or why there are none. */
@@ -58,9 +66,7 @@ public final class RunoutReader {
         if (trace.size() < LEAST_READINGS) {
             return Finding.notDetermined("only " + trace.size() + " readings; turn the part a whole turn or more");
         }
-        double[] sorted = trace.readings_mm();
-        Arrays.sort(sorted);
-        if (sorted[0] == sorted[sorted.length - 1]) {
+        if (Arrays.stream(trace.readings_mm()).allMatch(r -> r == trace.reading_mm(0))) {
             return Finding.notDetermined("the reading never moves: the contact does not touch, the part does not turn,"
                     + " or its runout is below one step of the display");
         }
