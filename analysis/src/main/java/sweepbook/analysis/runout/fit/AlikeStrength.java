@@ -1,5 +1,6 @@
 package sweepbook.analysis.runout.fit;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
@@ -12,39 +13,45 @@ import java.util.stream.IntStream;
 final class AlikeStrength {
     private static final int STRENGTHS = 15;
 
-    private final double stands;
-    private final double[] variance_mm2 = new double[STRENGTHS];
-    private final double[] logProbability = new double[STRENGTHS];
+    private record Seen(double square_mm2, double noise_mm2) {}
 
-    /**
-     * @param noise_mm2 usual variance of one part of an undulation by noise
-     * @param stands mean square of the two parts, in such variances, from which an undulation is no longer one of them
-     */
-    AlikeStrength(double noise_mm2, double stands) {
+    private final double stands;
+    private final List<Seen> seen = new ArrayList<>();
+
+    /** @param stands mean square of the two parts, in variances of noise, from which an undulation is no longer one of them */
+    AlikeStrength(double stands) {
         this.stands = stands;
-        for (int t = 0; t < STRENGTHS; t++) {
-            double share = (t + 0.5) / STRENGTHS;
-            variance_mm2[t] = noise_mm2 * (1 - share) / share;
-        }
     }
 
     /** One of them, by the mean square of its two parts and their variance by noise. */
     void saw(double square_mm2, double noise_mm2) {
-        for (int t = 0; t < STRENGTHS; t++) {
-            double both_mm2 = variance_mm2[t] + noise_mm2;
+        seen.add(new Seen(square_mm2, noise_mm2));
+    }
+
+    private double logProbability(double variance_mm2) {
+        double sum = 0;
+        for (Seen one : seen) {
+            double both_mm2 = variance_mm2 + one.noise_mm2();
             // It is one of them only because it does not stand out, which the stronger do more often.
-            double hides = -Math.expm1(-stands * noise_mm2 / both_mm2);
-            logProbability[t] -= square_mm2 / both_mm2 + Math.log(both_mm2 * hides);
+            double hides = -Math.expm1(-stands * one.noise_mm2() / both_mm2);
+            sum -= one.square_mm2() / both_mm2 + Math.log(both_mm2 * hides);
         }
+        return sum;
     }
 
     /** A strength, as the variance of each part of an undulation, and its probability. */
     record Likely(double variance_mm2, double weight) {}
 
+    /** All strengths; one of nothing where none was seen. */
     List<Likely> all() {
-        double most = Arrays.stream(logProbability).max().orElseThrow();
-        double[] odds =
-                Arrays.stream(logProbability).map(l -> Math.exp(l - most)).toArray();
+        double noise_mm2 = seen.stream().mapToDouble(Seen::noise_mm2).average().orElse(0);
+        double[] variance_mm2 = IntStream.range(0, STRENGTHS)
+                .mapToDouble(t -> (t + 0.5) / STRENGTHS)
+                .map(share -> noise_mm2 * (1 - share) / share)
+                .toArray();
+        double[] log = Arrays.stream(variance_mm2).map(this::logProbability).toArray();
+        double most = Arrays.stream(log).max().orElseThrow();
+        double[] odds = Arrays.stream(log).map(l -> Math.exp(l - most)).toArray();
         double sum = Arrays.stream(odds).sum();
         return IntStream.range(0, STRENGTHS)
                 .mapToObj(t -> new Likely(variance_mm2[t], odds[t] / sum))
@@ -52,8 +59,8 @@ final class AlikeStrength {
     }
 
     /** Mean square of each part of one that is not fitted, given what is seen of it. */
-    double hidden_mm2(double square_mm2, double noise_mm2) {
-        return all().stream()
+    static double hidden_mm2(List<Likely> strengths, double square_mm2, double noise_mm2) {
+        return strengths.stream()
                 .mapToDouble(strength -> {
                     double share = strength.variance_mm2() / (strength.variance_mm2() + noise_mm2);
                     return strength.weight() * share * (noise_mm2 + share * square_mm2);

@@ -1,6 +1,7 @@
 package sweepbook.analysis.runout.fit;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
@@ -35,7 +36,7 @@ public final class LikelyForm {
      */
     public LikelyForm(TurnFit fit, RealMatrix covariance, int order, double inflation) {
         double usual_mm2 = HarmonicChoice.coefficientVariance(fit) * inflation;
-        AlikeStrength alike = new AlikeStrength(usual_mm2, STANDS / 2);
+        AlikeStrength alike = new AlikeStrength(STANDS / 2);
         int[] upr = fit.profile().upr();
         RealVector x = fit.coefficients();
         int[] form = IntStream.range(0, upr.length).filter(j -> upr[j] > 1).toArray();
@@ -58,8 +59,9 @@ public final class LikelyForm {
         }
         double[] seen_mm2 = HarmonicChoice.seen_mm2(fit, order);
         Arrays.stream(seen_mm2).filter(s -> s > 0).forEach(s -> alike.saw(s, usual_mm2));
+        List<AlikeStrength.Likely> strengths = alike.all();
         hidden_mm2 = Arrays.stream(seen_mm2)
-                .map(s -> s == 0 ? 0 : alike.hidden_mm2(s, usual_mm2))
+                .map(s -> s == 0 ? 0 : AlikeStrength.hidden_mm2(strengths, s, usual_mm2))
                 .toArray();
 
         if (columns.length == 0) {
@@ -73,7 +75,7 @@ public final class LikelyForm {
         double[] ofX = Arrays.stream(columns).mapToDouble(x::getEntry).toArray();
         RealVector off = new ArrayRealVector(x.getDimension());
         RealMatrix second = new Array2DRowRealMatrix(x.getDimension(), x.getDimension());
-        for (AlikeStrength.Likely strength : alike.all()) {
+        for (AlikeStrength.Likely strength : strengths) {
             RealMatrix pulled = ofForm.copy();
             for (int i = 0; i < own_mm2.length; i++) {
                 pulled.addToEntry(i, i, own_mm2[i] > 0 ? own_mm2[i] : strength.variance_mm2());
