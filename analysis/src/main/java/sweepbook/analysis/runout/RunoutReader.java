@@ -19,8 +19,8 @@ import sweepbook.analysis.uncertainty.Finding;
 /** Reads the trace of a turned part; where it cannot say, it says why. */
 public final class RunoutReader {
     private static final int LEAST_READINGS = 8;
-    /** A trace that ends less than so many readings before the turn is full holds it. */
-    static final double CLOSING = 2;
+    /** A turn of N readings ends one of them before it is full; half a one more is not known. */
+    static final double CLOSING = 1.5;
 
     private final Trace trace;
     private final RunoutSettings settings;
