@@ -28,7 +28,7 @@ final class MovedTurn {
     /** Readings of fewer turns cannot be held against each other. */
     private static final double FEW_TURNS_RAD = 4 * Math.PI;
     /** Peak to valley of the form, as a share of the eccentricity, that one turn is not believed. */
-    private static final double MOST_FORM = 0.5;
+    private static final double MOST_FORM = 0.3;
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
 
@@ -172,6 +172,15 @@ final class MovedTurn {
         return new MotionSearch(all, spikeFree, start, anchors, uneven, mostWander, settings.order());
     }
 
+    /**
+     * A spindle may carry every mark past between two readings at the same place, so that all are told late alike; a fit
+     * that takes each on its own does not know that.
+     */
+    private double alikeStdU_s(MotionSearch found) {
+        double reading_s = (all.to_s() - all.from_s()) / (all.size() - 1);
+        return found.isByHand() || found.anchors().size() == 1 ? 0 : reading_s / 2 / Math.sqrt(3);
+    }
+
     private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning) {
         Figures figures = new Figures(
                 found.fit(),
@@ -184,7 +193,7 @@ final class MovedTurn {
         figures.allowFor(found.covarianceByWander());
         if (zero == AngleZero.FIRST_MARK) {
             double speed_rad_per_s = (angles[angles.length - 1] - angles[0]) / (all.to_s() - all.from_s());
-            figures.allowLate(speed_rad_per_s * lateStdU_s);
+            figures.allowLate(speed_rad_per_s * Math.hypot(lateStdU_s, alikeStdU_s(found)));
         }
         warning.ifPresent(figures::warn);
         boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;

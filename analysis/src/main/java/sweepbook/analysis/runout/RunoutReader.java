@@ -2,6 +2,7 @@ package sweepbook.analysis.runout;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.function.DoubleFunction;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.offset.CalibrationTable;
 import sweepbook.analysis.runout.angle.MarkedReading;
@@ -88,7 +89,9 @@ public final class RunoutReader {
         if (trace.hasAngles()) {
             return StatedTurn.read(trace, samples, keep, settings);
         }
-        return trace.hasMarks() ? fromMarks() : fromPeriod(Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
+        return trace.hasMarks()
+                ? fromMarks()
+                : fromPeriod(speed -> Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
     }
 
     /**
@@ -105,9 +108,10 @@ public final class RunoutReader {
         return reading_s * Math.hypot(next, slow);
     }
 
-    private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {
+    private Finding<Runout> fromPeriod(DoubleFunction<Anchors> anchors, AngleZero zero) {
         return TurnPeriod.speed_rad_per_s(samples.only(keep))
-                .flatMap(speed -> new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors, zero));
+                .flatMap(speed ->
+                        new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors.apply(speed), zero));
     }
 
     private Finding<Runout> fromMarks() {
@@ -117,7 +121,10 @@ public final class RunoutReader {
                         // One passing of one mark tells where the angle starts; how fast it goes on, the readings must
                         // tell.
                         Finding<Runout> found = fromPeriod(
-                                new Anchors(marks.time_s(), new double[] {0}, new double[] {Anchors.SURE_RAD}),
+                                speed -> new Anchors(
+                                        marks.time_s(),
+                                        new double[] {0},
+                                        marks.stdU_rad(Turning.even(samples.from_s(), samples.to_s(), speed))),
                                 AngleZero.FIRST_MARK);
                         return found instanceof Finding.NotDetermined<Runout> not
                                 ? Finding.notDetermined(
