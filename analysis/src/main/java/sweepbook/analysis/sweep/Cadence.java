@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
-import org.hipparchus.util.KthSelector;
 
 /**
  * The device's own cadence behind readings that arrive in groups with one time, or that a slow display sends several
@@ -17,6 +16,8 @@ final class Cadence {
     private static final double FLOOR = 0.1;
     /** So many readings are enough to find the cycle in. */
     private static final int SEARCHED = 600;
+    /** So many groups tell their usual step; of more, every second or third is taken. */
+    private static final int MOST_GROUPS = 1 << 12;
     /** At least this share of the readings arrives. */
     private static final double MOST_LOST = 0.65;
     /** Standard deviation from an even cadence, in the longest usual delays. */
@@ -158,7 +159,7 @@ final class Cadence {
         return new double[] {mean - step * middle, step};
     }
 
-    /** The usual time from reading to reading: the median over groups of their time over their readings. */
+    /** The usual time from reading to reading: of many groups' times over their readings the mean of the middle half. */
     private static double step_s(double[] t) {
         double[] steps = new double[t.length];
         int n = 0;
@@ -171,18 +172,18 @@ final class Cadence {
                 from = i;
             }
         }
-        // Weighing groups alike, a group of one short of its neighbours would count too much; the mean of the middle
-        // half.
         if (n == 0) {
             return 0;
         }
-        int count = n - 2 * (n / 4);
-        KthSelector selector = new KthSelector();
-        double[] middle = Arrays.copyOf(steps, n);
-        selector.select(middle, null, n / 4);
-        middle = Arrays.copyOfRange(middle, n / 4, n);
-        selector.select(middle, null, count - 1);
-        return Arrays.stream(middle, 0, count).sum() / count;
+        int stride = (n + MOST_GROUPS - 1) / MOST_GROUPS;
+        double[] some = new double[n / stride];
+        for (int i = 0; i < some.length; i++) {
+            some[i] = steps[i * stride];
+        }
+        Arrays.sort(some);
+        // Weighing groups alike, a group of one short of its neighbours would count too much.
+        int quarter = some.length / 4;
+        return Arrays.stream(some, quarter, some.length - quarter).average().orElseThrow();
     }
 
     /** Keeps what the display showed anew, where it sends every value more than once: then no two neighbours both change. */

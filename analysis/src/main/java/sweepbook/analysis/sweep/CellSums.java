@@ -1,12 +1,18 @@
 package sweepbook.analysis.sweep;
 
 /**
- * What the readings of one cell of a {@link HandMotion} add to gradient and Hessian. The derivatives of a reading's model by the
- * crest, the bend and the distance in the middle are 1, b and s; that by a knot is s (x + f y), with x and y the same for all
- * readings of the cell and f the reading's place in it. So sums of products of 1, b, s and s f say all, and the cost of a
- * reading does not grow with the knots.
+ * What the readings of a pass add to gradient and Hessian, cell by cell of their {@link HandMotion} from outside towards the middle.
+ * The derivatives of a reading's model by the crest, the bend and the distance in the middle are 1, b and s; that by a knot
+ * is s (x + f y), with x and y the same for all readings of the cell and f the reading's place in it. So sums of products of 1, b, s
+ * and s f say all of a cell. But for its two knots, those that move it have been passed altogether: y is 0, and x the same for all
+ * cells farther out, whose sums are told by one number. So the cost of a reading does not grow with the knots, nor that of a cell.
  */
 final class CellSums {
+    private final HandMotion motion;
+    private final double[] gradient;
+    private final double[][] hessian;
+
+    // Of one cell.
     private double g1;
     private double gB;
     private double gS;
@@ -22,7 +28,45 @@ final class CellSums {
     private double hSF;
     private double hFF;
 
+    private final Row between = new Row();
+    private final Row near = new Row();
+    private final Row far = new Row();
+    private double nearNear;
+    private double nearFar;
+    private double farFar;
+
+    /** Of all cells farther out than those between the two knots. */
+    private final Row beyond = new Row();
+
+    /** Sums of one derivative: beside the score, and beside those by crest, bend and distance. */
+    private static final class Row {
+        double score;
+        double crest;
+        double bend;
+        double distance;
+
+        void add(double factor, Row other) {
+            score += factor * other.score;
+            crest += factor * other.crest;
+            bend += factor * other.bend;
+            distance += factor * other.distance;
+        }
+
+        void clear() {
+            score = crest = bend = distance = 0;
+        }
+    }
+
+    /** The lower triangle of the Hessian is filled. */
+    CellSums(HandMotion motion, double[] gradient, double[][] hessian) {
+        this.motion = motion;
+        this.gradient = gradient;
+        this.hessian = hessian;
+    }
+
     /**
+     * Adds a reading of the cell.
+     *
      * @param score derivative of the log likelihood by the model
      * @param information its curvature, turned positive
      * @param b derivative of the model by the bend
@@ -48,36 +92,77 @@ final class CellSums {
         hFF += information * f * f;
     }
 
-    /** Adds the sums to gradient and lower triangle of the Hessian, and begins anew. */
-    void flush(HandMotion motion, int cell, double[] gradient, double[][] hessian) {
+    /** Ends a cell. */
+    void flush(int cell) {
         gradient[0] += g1;
         gradient[1] += gB;
-        gradient[2] += gS;
         hessian[0][0] += h11;
         hessian[1][0] += h1B;
         hessian[1][1] += hBB;
-        hessian[2][0] += h1S;
-        hessian[2][1] += hBS;
-        hessian[2][2] += hSS;
-        int from = motion.firstKnot(cell);
-        int to = motion.lastKnot(cell);
-        for (int k = from; k <= to; k++) {
-            double x = motion.byKnot(cell, k);
-            double y = motion.byKnot(cell + 1, k) - x;
-            int at = PassLikelihood.SPEED + k;
-            double[] row = hessian[at];
-            gradient[at] += x * gS + y * gF;
-            row[0] += x * h1S + y * h1F;
-            row[1] += x * hBS + y * hBF;
-            double byS = x * hSS + y * hSF;
-            double byF = x * hSF + y * hFF;
-            row[2] += byS;
-            for (int j = from; j <= k; j++) {
-                double other = motion.byKnot(cell, j);
-                row[PassLikelihood.SPEED + j] += byS * other + byF * (motion.byKnot(cell + 1, j) - other);
-            }
-        }
+        between.score += gS;
+        between.crest += h1S;
+        between.bend += hBS;
+        between.distance += hSS;
+        double x = motion.near(cell);
+        double y = motion.nearWay(cell);
+        double z = motion.far(cell);
+        double w = motion.farWay(cell);
+        add(near, x, y);
+        add(far, z, w);
+        nearNear += x * (x * hSS + 2 * y * hSF) + y * y * hFF;
+        nearFar += x * (z * hSS + w * hSF) + y * (z * hSF + w * hFF);
+        farFar += z * (z * hSS + 2 * w * hSF) + w * w * hFF;
         g1 = gB = gS = gF = 0;
         h11 = h1B = h1S = h1F = hBB = hBS = hBF = hSS = hSF = hFF = 0;
+        if (motion.isInnermost(cell)) {
+            endKnots(cell);
+        }
+    }
+
+    private void add(Row row, double x, double y) {
+        row.score += x * gS + y * gF;
+        row.crest += x * h1S + y * h1F;
+        row.bend += x * hBS + y * hBF;
+        row.distance += x * hSS + y * hSF;
+    }
+
+    private void endKnots(int cell) {
+        boolean after = cell >= motion.middle();
+        int k = motion.nearKnot(cell);
+        int l = motion.farKnot(cell);
+        double passed = motion.passed(k, after);
+        near.add(passed, beyond);
+        put(near, PassLikelihood.SPEED + k);
+        put(far, PassLikelihood.SPEED + l);
+        add(k, k, nearNear + passed * passed * beyond.distance);
+        add(k, l, nearFar);
+        add(l, l, farFar);
+        int first = motion.firstPassed(after);
+        int end = after ? k : first + 1;
+        for (int j = after ? first : k + 1; j < end; j++) {
+            double x = motion.passed(j, after);
+            add(j, k, x * near.distance);
+            add(j, l, x * far.distance);
+        }
+        beyond.add(1, between);
+        between.clear();
+        near.clear();
+        far.clear();
+        nearNear = nearFar = farFar = 0;
+        if (k == first) {
+            put(beyond, PassLikelihood.P0);
+            beyond.clear();
+        }
+    }
+
+    private void put(Row row, int at) {
+        gradient[at] += row.score;
+        hessian[at][0] += row.crest;
+        hessian[at][1] += row.bend;
+        hessian[at][PassLikelihood.P0] += row.distance;
+    }
+
+    private void add(int knot, int other, double sum) {
+        hessian[PassLikelihood.SPEED + Math.max(knot, other)][PassLikelihood.SPEED + Math.min(knot, other)] += sum;
     }
 }

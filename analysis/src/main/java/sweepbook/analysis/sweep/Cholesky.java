@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
 import org.hipparchus.util.FastMath;
 
 /** Solves small symmetric positive definite systems in place; the fits call it too often for a matrix library's objects. */
@@ -7,48 +8,76 @@ final class Cholesky {
     private final double[][] lower;
     private final int size;
 
-    private Cholesky(double[][] lower, int size) {
+    private Cholesky(double[][] lower) {
         this.lower = lower;
-        this.size = size;
+        size = lower.length;
     }
 
-    /** The factor of the leading block, or null where it is not positive definite. */
-    static Cholesky of(double[][] matrix, int size) {
-        double[][] l = new double[size][size];
+    /** The factor of a matrix of which the lower triangle is given, or null where it is not positive definite. */
+    static Cholesky of(double[][] matrix) {
+        return of(matrix, 0, 0);
+    }
+
+    /** The same where the diagonal is greater by a part of itself, and by a little. */
+    static Cholesky of(double[][] matrix, double part, double little) {
+        int size = matrix.length;
+        double[][] l = new double[size][];
         for (int i = 0; i < size; i++) {
-            double[] row = l[i];
-            double[] from = matrix[i];
-            double diagonal = from[i];
-            for (int j = 0; j < i; j++) {
-                double[] other = l[j];
-                double sum = from[j];
-                for (int k = 0; k < j; k++) {
-                    sum -= row[k] * other[k];
-                }
-                row[j] = sum / other[j];
-                diagonal -= row[j] * row[j];
+            l[i] = Arrays.copyOf(matrix[i], i + 1);
+            l[i][i] += part * l[i][i] + little;
+        }
+        for (int j = 0; j < size; j++) {
+            double[] own = l[j];
+            double diagonal = own[j];
+            for (int k = 0; k < j; k++) {
+                diagonal -= own[k] * own[k];
             }
             if (!(diagonal > 0)) {
                 return null;
             }
-            row[i] = Math.sqrt(diagonal);
+            own[j] = Math.sqrt(diagonal);
+            int i = j + 1;
+            // Two rows at a time: neither sum waits for the other.
+            for (; i + 1 < size; i += 2) {
+                double[] row = l[i];
+                double[] next = l[i + 1];
+                double sum = row[j];
+                double nextSum = next[j];
+                for (int k = 0; k < j; k++) {
+                    sum -= own[k] * row[k];
+                    nextSum -= own[k] * next[k];
+                }
+                row[j] = sum / own[j];
+                next[j] = nextSum / own[j];
+            }
+            if (i < size) {
+                double[] row = l[i];
+                for (int k = 0; k < j; k++) {
+                    row[j] -= own[k] * row[k];
+                }
+                row[j] /= own[j];
+            }
         }
-        return new Cholesky(l, size);
+        return new Cholesky(l);
     }
 
     double[] solve(double[] right) {
         double[] x = right.clone();
         for (int i = 0; i < size; i++) {
+            double[] row = lower[i];
+            double sum = x[i];
             for (int k = 0; k < i; k++) {
-                x[i] -= lower[i][k] * x[k];
+                sum -= row[k] * x[k];
             }
-            x[i] /= lower[i][i];
+            x[i] = sum / row[i];
         }
         for (int i = size - 1; i >= 0; i--) {
-            for (int k = i + 1; k < size; k++) {
-                x[i] -= lower[k][i] * x[k];
+            double[] row = lower[i];
+            double value = x[i] / row[i];
+            x[i] = value;
+            for (int k = 0; k < i; k++) {
+                x[k] -= row[k] * value;
             }
-            x[i] /= lower[i][i];
         }
         return x;
     }

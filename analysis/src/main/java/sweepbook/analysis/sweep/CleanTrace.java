@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
 import org.hipparchus.util.KthSelector;
 
 /**
@@ -25,12 +26,23 @@ record CleanTrace(
     private static final double FAR = 6;
 
     private static final int WINDOW = 5;
+    /** Readings to either side of the middle of a window. */
+    private static final int BESIDE = WINDOW / 2;
+    /** By so much a motion may quicken from the last full window to the end of the trace. */
+    private static final double FASTER = 3;
+    /** Spikes come alone, sometimes in pairs. */
+    private static final int IN_A_ROW = 3;
+    /** Of the distance to the line. */
+    private static final double LEADS_UP = 0.8;
+
     /** The quietest windows that tell the noise, as a share of all, in a trace of few readings and in one of many. */
     private static final double QUIET_OF_FEW = 0.03;
 
     private static final double QUIET_OF_MANY = 0.1;
     private static final int FEW = 100;
     private static final int MANY = 400;
+    /** So many tell it well enough; of more, every second or third is taken. */
+    private static final int MOST_WINDOWS = 1 << 12;
 
     static CleanTrace of(double[] time_s, double[] reading_mm, int repeats, double resolution_mm) {
         int n = reading_mm.length;
@@ -48,6 +60,7 @@ record CleanTrace(
             line = linedUp(reading_mm, spike, medians);
             mark(spike, reading_mm, line, noise);
             line = linedUp(reading_mm, spike, medians);
+            unmarkCrests(spike, reading_mm, line);
         }
         for (int i = 0; i < n; i++) {
             // A median cuts the crest of a pass of few readings.
@@ -70,7 +83,39 @@ record CleanTrace(
         return any;
     }
 
+    /** Three marked in a row to which the readings beside them lead up are a crest that few readings show, no spikes. */
+    private static void unmarkCrests(boolean[] spike, double[] reading_mm, double[] line) {
+        int n = spike.length;
+        for (int from = 0; from < n; from++) {
+            int to = from;
+            double off = Double.POSITIVE_INFINITY;
+            while (to < n && spike[to]) {
+                off = Math.min(off, Math.abs(reading_mm[to] - line[to]));
+                to++;
+            }
+            if (to - from >= IN_A_ROW && from > 0 && to < n && widestStep(reading_mm, from, to) < LEADS_UP * off) {
+                Arrays.fill(spike, from, to, false);
+            }
+            from = to;
+        }
+    }
+
+    /** From a reading before some to the one after them. */
+    private static double widestStep(double[] reading_mm, int from, int to) {
+        double widest = 0;
+        for (int i = from; i <= to; i++) {
+            widest = Math.max(widest, Math.abs(reading_mm[i] - reading_mm[i - 1]));
+        }
+        return widest;
+    }
+
     private static double motion(double[] reading_mm, double[] line, int at) {
+        int n = line.length;
+        if (n >= WINDOW && (at < BESIDE || at >= n - BESIDE)) {
+            // Nobody beyond tells a spike from a motion: it goes on as the readings before it, or some times faster.
+            int edge = at < BESIDE ? BESIDE : n - 1 - BESIDE;
+            return FASTER * Math.abs(line[edge] - line[at < BESIDE ? edge + BESIDE : edge - BESIDE]);
+        }
         double low = line[at];
         double high = line[at];
         for (int k = Math.max(0, at - 2); k <= Math.min(line.length - 1, at + 2); k++) {
@@ -98,27 +143,28 @@ record CleanTrace(
         }
         double[] line = medians.clone();
         int at = 0;
-        for (int i = 0; i < spike.length; i++) {
-            if (n > 0 && isNearSpike(spike, i)) {
-                line[i] = median(kept, n, Math.min(at, n - 1));
+        int nearTo = -1;
+        for (int i = -2; i < spike.length && n > 0; i++) {
+            nearTo = i + 2 < spike.length && spike[i + 2] ? i + 4 : nearTo;
+            if (i >= 0) {
+                if (i <= nearTo) {
+                    line[i] = median(kept, n, Math.min(at, n - 1));
+                }
+                at += spike[i] ? 0 : 1;
             }
-            at += spike[i] ? 0 : 1;
         }
         return line;
     }
 
-    private static boolean isNearSpike(boolean[] spike, int at) {
-        boolean near = false;
-        for (int i = Math.max(0, at - 2); i <= Math.min(spike.length - 1, at + 2); i++) {
-            near |= spike[i];
-        }
-        return near;
-    }
-
     private static double[] medians(double[] values) {
-        double[] medians = new double[values.length];
-        for (int i = 0; i < medians.length; i++) {
-            medians[i] = median(values, values.length, i);
+        int n = values.length;
+        double[] medians = new double[n];
+        for (int i = 2; i < n - 2; i++) {
+            medians[i] = RunningMedian.of(values[i - 2], values[i - 1], values[i], values[i + 1], values[i + 2]);
+        }
+        for (int i = 0; i < Math.min(2, n); i++) {
+            medians[i] = median(values, n, i);
+            medians[n - 1 - i] = median(values, n, n - 1 - i);
         }
         return medians;
     }
@@ -131,11 +177,10 @@ record CleanTrace(
         if (at > 1 && at < n - 2) {
             return RunningMedian.of(values[at - 2], values[at - 1], values[at], values[at + 1], values[at + 2]);
         }
-        // The ends have nobody beyond them: a spike there is told by the three next to it.
-        int middle = n < 5 ? at : Math.max(1, Math.min(n - 2, at));
-        return middle == 0 || middle == n - 1
-                ? values[at]
-                : RunningMedian.of(values[middle - 1], values[middle], values[middle + 1]);
+        if (n >= WINDOW) {
+            return median(values, n, Math.max(BESIDE, Math.min(n - 1 - BESIDE, at)));
+        }
+        return at == 0 || at == n - 1 ? values[at] : RunningMedian.of(values[at - 1], values[at], values[at + 1]);
     }
 
     int size() {
@@ -177,13 +222,15 @@ record CleanTrace(
      * not make them quieter.
      */
     private static double noise(double[] reading_mm) {
-        int n = reading_mm.length - WINDOW + 1;
+        int windows = reading_mm.length - WINDOW + 1;
         if (reading_mm.length < WINDOW) {
             return 0;
         }
+        int stride = (windows + MOST_WINDOWS - 1) / MOST_WINDOWS;
+        int n = windows / stride;
         double[] squares = new double[n];
         for (int i = 0; i < n; i++) {
-            squares[i] = squares(reading_mm, i);
+            squares[i] = squares(reading_mm, i * stride);
         }
         double many = Math.max(0, Math.min(1, (n - FEW) / (double) (MANY - FEW)));
         double quiet = QUIET_OF_FEW + (QUIET_OF_MANY - QUIET_OF_FEW) * many;

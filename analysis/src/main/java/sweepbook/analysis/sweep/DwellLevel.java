@@ -23,6 +23,8 @@ final class DwellLevel {
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
     private static final int NODES = 200;
+    /** Readings no farther apart than this part of a step are taken for equal where a drift or a mean has moved them off the digits. */
+    private static final double SAME = 1e-3;
     /** Where one moment of the stand's settling after a jog is not seen, it is left out unseen: this part, at most so long. */
     private static final double UNSEEN = 0.1;
 
@@ -123,7 +125,7 @@ final class DwellLevel {
         double q = trace.resolution_mm();
         double[] values = Arrays.copyOfRange(trace.pressed_mm(), spread.from, spread.to);
         Arrays.sort(values);
-        int[] counts = runs(values);
+        int[] counts = runs(values, SAME * q);
         double half = 0.75 * q + 6 * FastMath.sqrt(reading_mm2 / spread.n);
         double[] log = new double[(NODES + 1) * noises.size()];
         double best = Double.NEGATIVE_INFINITY;
@@ -187,12 +189,12 @@ final class DwellLevel {
         return Math.max(Estimate.EVEN, Math.min(1.2, reach));
     }
 
-    /** How many equal values begin at each first of them. */
-    private static int[] runs(double[] sorted) {
+    /** How many equal values, or nearly so, begin at each first of them. */
+    private static int[] runs(double[] sorted, double same_mm) {
         int[] counts = new int[sorted.length];
         int first = 0;
         for (int i = 0; i < sorted.length; i++) {
-            if (sorted[i] != sorted[first]) {
+            if (sorted[i] - sorted[first] > same_mm) {
                 first = i;
             }
             counts[first]++;

@@ -58,7 +58,7 @@ final class Hand {
                 covariance[i][j] = LEVEL_SPREAD * LEVEL_SPREAD + wander * (i == j ? 1 + 1e-6 : 1);
             }
         }
-        Cholesky factor = Cholesky.of(covariance, knots);
+        Cholesky factor = Cholesky.of(covariance);
         precision = new double[knots][];
         for (int i = 0; i < knots; i++) {
             precision[i] = factor.inverseColumn(i);

@@ -100,7 +100,7 @@ final class HandFits {
         Hand hand = Hand.GRID.get(g);
         PassLikelihood.Point point = likelihood.maximise(start, hand, logSpeed);
         last = point.p;
-        Cholesky factor = Cholesky.of(point.hessian, point.p.length);
+        Cholesky factor = Cholesky.of(point.hessian);
         if (factor != null) {
             double logShare =
                     point.value + FastMath.log(prior) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());

@@ -18,7 +18,15 @@ final class HandMotion {
     private final int[] first;
     private final double[] within;
     private final double[] edge;
-    private final double[][] byKnot;
+
+    // By cell: derivatives by the two knots about it.
+    private final double[] near;
+    private final double[] far;
+    private final double[] nearWay;
+    private final double[] farWay;
+    // By knot.
+    private final double[] passedBefore;
+    private final double[] passedAfter;
 
     /**
      * @param time of the readings, never descending
@@ -40,44 +48,71 @@ final class HandMotion {
             first[++cell] = time.length;
         }
         edge = new double[cells + 1];
-        byKnot = new double[cells + 1][knots];
+        near = new double[cells];
+        far = new double[cells];
+        nearWay = new double[cells];
+        farWay = new double[cells];
+        passedBefore = new double[knots];
+        passedAfter = new double[knots];
     }
 
     /** Puts the motion to parameters that begin at an offset. */
     void set(double[] p, int at) {
-        int half = cells / 2;
-        edge[half] = p[at];
-        for (int c = half; c < cells; c++) {
-            step(c, c, c + 1, p, at + 1);
-        }
-        for (int c = half - 1; c >= 0; c--) {
-            step(c, c + 1, c, p, at + 1);
+        edge[middle()] = p[at];
+        walk(p, at + 1, +1, passedAfter);
+        walk(p, at + 1, -1, passedBefore);
+    }
+
+    /** From the middle outwards, cell by cell. */
+    private void walk(double[] p, int at, int direction, double[] passed) {
+        int begin = direction > 0 ? middle() : middle() - 1;
+        double byNear = 0;
+        double byFar = 0;
+        for (int c = begin; c >= 0 && c < cells; c += direction) {
+            if (c != begin && nearKnot(c) != nearKnot(c - direction)) {
+                passed[nearKnot(c - direction)] = byNear;
+                byNear = byFar;
+                byFar = 0;
+            }
+            int k = c / STEPS;
+            double share = (c % STEPS + 0.5) / STEPS;
+            double way = way(p, at, k, share);
+            // An even speed has but a near knot.
+            double nearShare = knots == 1 ? 1 : direction > 0 ? 1 - share : share;
+            nearWay[c] = way * nearShare;
+            farWay[c] = way * (1 - nearShare);
+            if (direction > 0) {
+                near[c] = byNear;
+                far[c] = byFar;
+                edge[c + 1] = edge[c] + way;
+            } else {
+                near[c] = byNear - nearWay[c];
+                far[c] = byFar - farWay[c];
+                edge[c] = edge[c + 1] - way;
+            }
+            byNear += direction * nearWay[c];
+            byFar += direction * farWay[c];
         }
     }
 
-    /** Across a cell from the edge nearer to the middle to the other. */
-    private void step(int cell, int from, int to, double[] p, int at) {
-        int k = knot(cell);
-        double share = knots == 1 ? 0 : (cell + 0.5) / STEPS - k;
-        double w = knots == 1 ? p[at] : p[at + k] * (1 - share) + p[at + k + 1] * share;
-        double way = (to - from) * Math.exp(Math.min(w, FASTEST)) * 2.0 / cells;
-        edge[to] = edge[from] + way;
-        for (int j = 0; j < knots; j++) {
-            byKnot[to][j] = byKnot[from][j];
-        }
-        byKnot[to][k] += way * (1 - share);
-        if (knots > 1) {
-            byKnot[to][k + 1] += way * share;
-        }
+    /** Through a cell, of which a share of the way between two knots lies in its middle. */
+    private double way(double[] p, int at, int knot, double share) {
+        double w = knots == 1 ? p[at] : p[at + knot] * (1 - share) + p[at + knot + 1] * share;
+        return Math.exp(Math.min(w, FASTEST)) * 2.0 / cells;
     }
 
-    /** The knot before a cell. */
-    private int knot(int cell) {
-        return cell / STEPS;
+    /** The first cell after the middle. */
+    int middle() {
+        return cells / 2;
     }
 
     int cells() {
         return cells;
+    }
+
+    /** The cells in turn from outside towards the middle, those before it first. */
+    int inwards(int turn) {
+        return turn < middle() ? turn : cells - 1 - (turn - middle());
     }
 
     /** The first reading of a cell, or of those after it where it has none; the number of readings after the last cell. */
@@ -95,18 +130,50 @@ final class HandMotion {
         return edge[cell] + within[reading] * (edge[cell + 1] - edge[cell]);
     }
 
-    /** The first of the knots that move the readings of a cell. */
-    int firstKnot(int cell) {
-        return Math.min(knot(cell), knot(cells / 2));
+    /**
+     * Of the two knots about a cell the one nearer to the middle. Those nearer still have been passed altogether and move all of
+     * the cell's readings alike; those beyond the two move none.
+     */
+    int nearKnot(int cell) {
+        return Math.min(knots - 1, cell / STEPS + (cell < middle() ? 1 : 0));
     }
 
-    /** The last of them. */
-    int lastKnot(int cell) {
-        return Math.min(knots - 1, Math.max(knot(cell), knot(cells / 2)) + 1);
+    /** The other of the two; the same where there is but one. */
+    int farKnot(int cell) {
+        return Math.min(knots - 1, cell / STEPS + (cell < middle() ? 0 : 1));
     }
 
-    /** The derivative of P by the logarithm of speed at a knot, at the edge before a cell. */
-    double byKnot(int cell, int knot) {
-        return byKnot[cell][knot];
+    /** Whether a cell is the last of those between its two knots, seen from outside towards the middle. */
+    boolean isInnermost(int cell) {
+        return cell == middle() || cell == middle() - 1 || cell % STEPS == (cell < middle() ? STEPS - 1 : 0);
+    }
+
+    /** The derivative of P by the logarithm of speed at the near knot, at the beginning of a cell. */
+    double near(int cell) {
+        return near[cell];
+    }
+
+    /** By how much it grows through the cell. */
+    double nearWay(int cell) {
+        return nearWay[cell];
+    }
+
+    /** The derivative by that at the far knot. */
+    double far(int cell) {
+        return far[cell];
+    }
+
+    double farWay(int cell) {
+        return farWay[cell];
+    }
+
+    /** The derivative by that at a knot which has been passed altogether, for all readings after the middle or before it. */
+    double passed(int knot, boolean after) {
+        return after ? passedAfter[knot] : passedBefore[knot];
+    }
+
+    /** The first knot that is passed on the way outwards. */
+    int firstPassed(boolean after) {
+        return nearKnot(after ? middle() : middle() - 1);
     }
 }

@@ -24,18 +24,25 @@ final class HiddenCreep {
     /** Neighbours are somewhat alike, and a model is but a model: no more of a block than so many readings count. */
     private static final double MOST_IN_BLOCK = 8;
 
+    /** A creep is excluded by such odds: it is looked for all the time. */
+    private static final double ODDS = 0.005;
+
     private static final double STRAY = 0.01;
     private static final int FINE = 64;
     private static final int FARTHEST = 4 * FINE;
     private static final double[][] LOG = tables();
 
-    private static final int WIDTH = RestBlocks.DIGITS;
+    /** So many neighbouring digits are looked at. */
+    private static final int WIDTH = 9;
 
     private final double[] log = new double[NOISES.length * PLACES];
     private final double[] time_s = new double[CELLS * WIDTH];
     private final double[] digits = new double[CELLS * WIDTH];
     private final double[] weight = new double[CELLS * WIDTH];
     private int kinds;
+    private double middle;
+    private boolean told;
+    private boolean stands;
 
     private static double[][] tables() {
         double[][] tables = new double[NOISES.length][FARTHEST + 1];
@@ -50,18 +57,37 @@ final class HiddenCreep {
         return tables;
     }
 
-    /** How likely it is that the last so many blocks creep, over how likely it is that they do not. */
-    double odds(RestBlocks blocks, int back, double digit) {
+    /**
+     * Takes up what the last so many blocks show; what that says is worked out when it is asked for, and not before.
+     *
+     * @param digit about which the needle stands
+     */
+    void watch(RestBlocks blocks, int back, double digit) {
+        middle = digit;
+        told = false;
         gather(blocks, back, Math.round(digit) - WIDTH / 2);
+    }
+
+    /** Whether what was taken up excludes a creep, as likely as not beforehand. */
+    boolean stands() {
+        if (!told) {
+            stands = odds() < ODDS;
+            told = true;
+        }
+        return stands;
+    }
+
+    /** How likely it is that the needle creeps, over how likely it is that it does not. */
+    private double odds() {
         double creeps = Double.NEGATIVE_INFINITY;
-        double stands = Double.NEGATIVE_INFINITY;
+        double stays = Double.NEGATIVE_INFINITY;
         for (double speed : CREEPS) {
-            creeps = added(creeps, logLikelihood(speed, digit));
+            creeps = added(creeps, logLikelihood(speed));
         }
         for (double speed : LEVELS) {
-            stands = added(stands, logLikelihood(speed, digit));
+            stays = added(stays, logLikelihood(speed));
         }
-        return FastMath.exp(creeps - FastMath.log(CREEPS.length) - stands + FastMath.log(LEVELS.length));
+        return FastMath.exp(creeps - FastMath.log(CREEPS.length) - stays + FastMath.log(LEVELS.length));
     }
 
     /** Collects how often which digit was shown when. */
@@ -92,7 +118,7 @@ final class HiddenCreep {
     }
 
     /** Of a speed, over all levels and noises. */
-    private double logLikelihood(double speed, double middle) {
+    private double logLikelihood(double speed) {
         double best = Double.NEGATIVE_INFINITY;
         int at = 0;
         for (double[] table : LOG) {

@@ -69,8 +69,7 @@ final class JogSteps {
         this.noise_mm = noise_mm;
     }
 
-    /** The steps; sign turns them back into the direction of the readings. */
-    JogClicks clicks(int sign) {
+    JogClicks clicks() {
         double travel = zero_mm - dwell_mm;
         double best = Double.NaN;
         double bestGain = Double.NEGATIVE_INFINITY;
@@ -83,7 +82,7 @@ final class JogSteps {
         }
         long net = FastMath.round(travel / best);
         int count = noise_mm > CLEAR * best ? (int) Math.abs(net) : walked(best, net);
-        return count == 0 ? JogClicks.NONE : new JogClicks(count, (int) net, best, sign * travel);
+        return count == 0 ? JogClicks.NONE : new JogClicks(count, (int) net, best, travel);
     }
 
     /** How much better the levels lie on whole steps from the stop on the crest than anywhere. */

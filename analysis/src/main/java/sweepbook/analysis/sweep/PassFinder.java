@@ -29,6 +29,8 @@ final class PassFinder {
     private static final double STOP_s = 0.8;
 
     private static final double FREE_s = 0.4;
+    /** No hand goes so many times deeper on its way to the stop. */
+    private static final double DEEPER = 2;
 
     /**
      * A pass to fit: readings from (inclusive) to (exclusive) about the rough top.
@@ -147,7 +149,7 @@ final class PassFinder {
             double weight = members.stream()
                             .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest))
                             .sum()
-                    * (isStoppedAt(members) ? STOPPED : 1);
+                    * (stoppedNear(members) > 0 ? STOPPED : 1);
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
             if (weight >= best * 0.999) {
                 best = weight;
@@ -268,18 +270,42 @@ final class PassFinder {
         return group.stream().mapToDouble(Top::level_mm).average().orElse(0);
     }
 
-    /** Whether the person stopped at this level after the last of these tops, as on a crest. */
-    private boolean isStoppedAt(List<Top> group) {
+    /** How near the level of these tops the person stopped after the last of them: 1 at it, 0 where on no crest. */
+    private double stoppedNear(List<Top> group) {
         double level = level_mm(group);
         double depth = group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        double reach = Math.max(0.15 * depth, leastMove_mm);
         int last = group.get(group.size() - 1).index();
         return stills.stream()
-                .anyMatch(still -> still.from() > last
-                        && Math.abs(still.level_mm() - level) < Math.max(0.15 * depth, leastMove_mm));
+                .filter(still -> still.from() > last)
+                .mapToDouble(still -> Math.abs(still.level_mm() - level))
+                .filter(off -> off < reach)
+                .map(off -> 1 - Math.max(0, off - leastMove_mm) / reach)
+                .max()
+                .orElse(0);
+    }
+
+    /** Whether the hand swept on, and deeper, after the last of these tops: after a sweep it stops and jogs one way. */
+    private boolean isSweptOnAfter(List<Top> group) {
+        double deeper = DEEPER * group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        int last = group.get(group.size() - 1).index();
+        double lowest = Double.POSITIVE_INFINITY;
+        double highest = Double.NEGATIVE_INFINITY;
+        double rise = 0;
+        double fall = 0;
+        for (Turn turn : turns) {
+            if (turn.index() > last) {
+                lowest = Math.min(lowest, turn.level_mm());
+                highest = Math.max(highest, turn.level_mm());
+                rise = Math.max(rise, turn.level_mm() - lowest);
+                fall = Math.max(fall, highest - turn.level_mm());
+            }
+        }
+        return Math.min(rise, fall) > deeper;
     }
 
     private double score(List<Top> group) {
-        double votes = isStoppedAt(group) ? 3 : 0;
+        double votes = isSweptOnAfter(group) ? 0 : 3 * stoppedNear(group);
         double lowest = Double.POSITIVE_INFINITY;
         double level = level_mm(group);
         for (double v : trace.line_mm()) {

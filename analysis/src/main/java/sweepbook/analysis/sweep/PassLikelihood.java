@@ -91,12 +91,7 @@ final class PassLikelihood {
         double damping = 1e-4;
         for (int round = 0; round < MOST_ROUNDS && damping < 1e8; round++) {
             int size = at.p.length;
-            double[][] damped = new double[size][];
-            for (int i = 0; i < size; i++) {
-                damped[i] = at.hessian[i].clone();
-                damped[i][i] += damping * at.hessian[i][i] + 1e-12;
-            }
-            Cholesky factor = Cholesky.of(damped, size);
+            Cholesky factor = Cholesky.of(at.hessian, damping, 1e-12);
             if (factor == null) {
                 damping = Math.max(1e-3, damping * 10);
                 continue;
@@ -159,25 +154,25 @@ final class PassLikelihood {
     private double readings(Point point, HandMotion motion) {
         double crest_mm = point.p[0];
         double g = point.p[1];
-        CellSums sums = new CellSums();
+        CellSums sums = new CellSums(motion, point.gradient, point.hessian);
         double value = 0;
         // The logarithm of a product costs less than the sum of logarithms.
         double product = 1;
-        for (int cell = 0; cell < motion.cells(); cell++) {
+        for (int k = 0; k < motion.cells(); k++) {
+            int cell = motion.inwards(k);
             for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
                 double u = motion.distance(cell, i);
                 double square = u * u;
                 double root = Math.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
                 double z = 2 * square / (1 + root);
-                double r = readings.pressed_mm[i] - crest_mm + z;
-                double log = rounding.log(r);
-                if (log < logFlat - CERTAINLY_A_SPIKE) {
+                Rounding.Said said = rounding.said(readings.pressed_mm[i] - crest_mm + z);
+                if (said.log() < logFlat - CERTAINLY_A_SPIKE) {
                     value += logFlat;
                     continue;
                 }
-                double odds = Math.exp(logFlat - log);
+                double odds = Math.exp(logFlat - said.log());
                 double belongs = 1 / (1 + odds);
-                value += log;
+                value += said.log();
                 product *= 1 + odds;
                 if (product > LARGE) {
                     value += Math.log(product);
@@ -185,15 +180,13 @@ final class PassLikelihood {
                 }
                 double perRoot = 1 / root;
                 sums.add(
-                        belongs * rounding.score(r),
-                        belongs * rounding.information(r),
+                        belongs * said.score(),
+                        belongs * said.information(),
                         -z * z * perRoot,
                         -2 * u * perRoot,
                         motion.within(i));
             }
-            if (motion.first(cell) < motion.first(cell + 1)) {
-                sums.flush(motion, cell, point.gradient, point.hessian);
-            }
+            sums.flush(cell);
         }
         return value + Math.log(product);
     }

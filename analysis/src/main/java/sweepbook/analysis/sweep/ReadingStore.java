@@ -10,8 +10,8 @@ import java.util.List;
  * mean time, so that a lone spike among them drops out. What is kept depends on the readings alone.
  */
 final class ReadingStore {
-    /** Twenty minutes at 100 readings a second, one at 2000: beyond it neighbours tell the same. */
-    static final int CAPACITY = 1 << 17;
+    /** Eleven minutes at 100 readings a second, half a one at 2000: beyond it neighbours tell the same. */
+    static final int CAPACITY = 1 << 16;
 
     private static final int GROUP = 4;
 

@@ -11,7 +11,7 @@ final class RestBlocks {
     /** Half a minute: with less nobody is kept waiting, and more tells of a past that need not matter. */
     static final int MOST = 128;
     /** So many neighbouring digits are told apart; what lies so many further counts like it. */
-    static final int DIGITS = 9;
+    static final int DIGITS = 16;
 
     // By block, in a ring; times since its begin, lengths about the first reading of the rest.
     private final double[] count = new double[MOST];
@@ -47,7 +47,7 @@ final class RestBlocks {
     }
 
     void add(double time_s, double reading_mm, double step_mm) {
-        long current = (long) ((time_s - origin_s) / BLOCK_s);
+        long current = (long) ((time_s - origin_s) * (1 / BLOCK_s));
         if (current > block) {
             // Blocks in which nothing came stay empty; a gap longer than the ring clears all of it.
             for (long next = Math.max(block + 1, current - MOST + 1); next <= current; next++) {
@@ -67,8 +67,8 @@ final class RestBlocks {
         sumYY[slot] += off_mm * off_mm;
         sumYBefore[slot] += off_mm * last_mm;
         last_mm = off_mm;
-        long digit = step_mm > 0 ? Math.round(off_mm / step_mm) : 0;
-        shown[slot * DIGITS + Math.floorMod(digit, DIGITS)]++;
+        long digit = step_mm > 0 ? (long) Math.rint(off_mm / step_mm) : 0;
+        shown[place(slot, digit)]++;
     }
 
     private void clear(int slot) {
@@ -119,7 +119,11 @@ final class RestBlocks {
 
     /** How often a digit, counted from that of the first reading, was shown in the block so many back; 1 is the last. */
     int shown(int back, long digit) {
-        return shown[slot(back) * DIGITS + Math.floorMod(digit, DIGITS)];
+        return shown[place(slot(back), digit)];
+    }
+
+    private static int place(int slot, long digit) {
+        return slot * DIGITS + (int) (digit & DIGITS - 1);
     }
 
     /** The digit of a level, counted from that of the first reading. */

@@ -67,42 +67,44 @@ final class Rounding {
         return variance_mm2;
     }
 
+    /**
+     * What a reading says.
+     *
+     * @param log density of it
+     * @param score derivative of that by the true value
+     * @param information its curvature by the true value, turned positive
+     */
+    record Said(double log, double score, double information) {}
+
+    /** What a reading says that is d above the true value. */
+    Said said(double d_mm) {
+        double d = Math.abs(d_mm);
+        double logDensity;
+        double slope;
+        double curvature;
+        if (reach_mm == 0) {
+            curvature = normalInformation;
+            slope = d * normalInformation;
+            logDensity = logPeak - d * slope / 2;
+        } else if (d >= reach_mm) {
+            double beyond = d - reach_mm;
+            curvature = information[NODES];
+            slope = score[NODES] + curvature * beyond;
+            logDensity = log[NODES] - (score[NODES] + slope) * beyond / 2;
+        } else {
+            double x = d * nodesPer_mm;
+            int i = (int) x;
+            int next = Math.min(i + 1, NODES);
+            double w = x - i;
+            logDensity = log[i] * (1 - w) + log[next] * w;
+            slope = score[i] * (1 - w) + score[next] * w;
+            curvature = information[i] * (1 - w) + information[next] * w;
+        }
+        return new Said(logDensity, d_mm < 0 ? -slope : slope, curvature);
+    }
+
     /** Log density of a reading that is d above the true value. */
     double log(double d_mm) {
-        double d = Math.abs(d_mm);
-        if (reach_mm == 0) {
-            return logPeak - d * d * normalInformation / 2;
-        }
-        if (d >= reach_mm) {
-            double beyond = d - reach_mm;
-            return log[NODES] - score[NODES] * beyond - information[NODES] * beyond * beyond / 2;
-        }
-        return at(log, d);
-    }
-
-    /** Its derivative by the true value. */
-    double score(double d_mm) {
-        double d = Math.abs(d_mm);
-        if (reach_mm == 0) {
-            return d_mm * normalInformation;
-        }
-        double g = d >= reach_mm ? score[NODES] + information[NODES] * (d - reach_mm) : at(score, d);
-        return d_mm < 0 ? -g : g;
-    }
-
-    /** Its curvature by the true value, turned positive. */
-    double information(double d_mm) {
-        double d = Math.abs(d_mm);
-        if (reach_mm == 0) {
-            return normalInformation;
-        }
-        return d >= reach_mm ? information[NODES] : at(information, d);
-    }
-
-    private double at(double[] table, double d_mm) {
-        double x = d_mm * nodesPer_mm;
-        int i = (int) x;
-        double w = x - i;
-        return table[i] * (1 - w) + table[Math.min(i + 1, NODES)] * w;
+        return said(d_mm).log;
     }
 }

@@ -25,7 +25,7 @@ final class Scatter {
     void add(double reading_mm, double step_mm) {
         if (full) {
             double middle_mm = last_mm[next < apart ? next + apart : next - apart];
-            double size_mm = Math.abs(reading_mm - 2 * middle_mm + last_mm[next]) / QUARTILE;
+            double size_mm = Math.abs(reading_mm - 2 * middle_mm + last_mm[next]) * (1 / QUARTILE);
             double pull = PULL * Math.max(step_mm, scatter_mm);
             scatter_mm = Math.max(0, scatter_mm + (size_mm > scatter_mm ? 0.25 : -0.75) * pull);
         }

@@ -23,16 +23,18 @@ record Still(int from, int to, double level_mm) {
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
         for (int i = start; i < trace.size(); i++) {
-            double newLow = Math.min(low, line[i]);
-            double newHigh = Math.max(high, line[i]);
-            if (newHigh - newLow <= band_mm) {
-                low = newLow;
-                high = newHigh;
-            } else {
+            double v = line[i];
+            if (v < low) {
+                low = v;
+            }
+            if (v > high) {
+                high = v;
+            }
+            if (!(high - low <= band_mm)) {
                 close(trace, from, i, band_mm, found);
                 from = i;
-                low = line[i];
-                high = line[i];
+                low = v;
+                high = v;
             }
         }
         close(trace, from, trace.size(), band_mm, found);

@@ -33,8 +33,6 @@ final class Stillness {
     private static final double STEPPED = 0.5;
     /** A creep is excluded by so many standard uncertainties: it is looked for all the time. */
     private static final double EXCLUDED = 3.1;
-    /** The same as odds. */
-    private static final double ODDS = 0.005;
     /** Squares over the variance that two lines take off those of one, by chance once in a hundred spans. */
     private static final double BENT = 9;
     /** A bent span is tried again shorter by one part of so many. */
@@ -60,7 +58,7 @@ final class Stillness {
 
     private double lookedAt_s = Double.NEGATIVE_INFINITY;
     private double stableFrom_s = Double.NaN;
-    private boolean hiddenStands;
+    private boolean mayCreepUnseen;
     private double hiddenLookAt_s;
 
     private final Scatter scatter = new Scatter(1);
@@ -112,9 +110,8 @@ final class Stillness {
         readings = 0;
         strays = 0;
         stableFrom_s = Double.NaN;
-        hiddenStands = false;
-        hiddenLookAt_s = time_s;
         blocks.start(time_s, reading_mm);
+        hiddenLookAt_s = time_s;
         hum.breakOff();
     }
 
@@ -152,10 +149,11 @@ final class Stillness {
 
     /** Since when it stands where it does not creep, and waiting longer would not change the level by a tenth of a step; NaN else. */
     double standsFrom_s() {
-        return strays > 0 ? Double.NaN : stableFrom_s;
+        return strays > 0 || mayCreepUnseen && !hidden.stands() ? Double.NaN : stableFrom_s;
     }
 
     private double stableFrom_s() {
+        mayCreepUnseen = false;
         if (readings < FEWEST || rest_s() < SHORTEST_s) {
             return Double.NaN;
         }
@@ -221,18 +219,19 @@ final class Stillness {
         }
         double left_mm_per_s = step_mm / DwellLevel.CREEP_s - Math.abs(line.slope_mm_per_s);
         if (scatter < STEPPED * step_mm) {
-            return left_mm_per_s > 0 && hiddenStands(back, span_s);
+            mayCreepUnseen = true;
+            watch(back, span_s);
+            return left_mm_per_s > 0;
         }
         double slopeU_mm_per_s = Math.sqrt(variance * inflation / line.spread_s2);
         return left_mm_per_s >= EXCLUDED * (1 + (EXCLUDED * EXCLUDED + 1) / (4 * n / inflation)) * slopeU_mm_per_s;
     }
 
-    /** Looked at anew when the span has grown; less often once it stands. */
-    private boolean hiddenStands(int back, double span_s) {
+    /** Looked at anew when the span has grown. */
+    private void watch(int back, double span_s) {
         if (last_s >= hiddenLookAt_s) {
-            hiddenStands = hidden.odds(blocks, back, blocks.digit(mean_mm, step_mm)) < ODDS;
-            hiddenLookAt_s = last_s + (hiddenStands ? 2 : 1) * Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
+            hidden.watch(blocks, back, blocks.digit(mean_mm, step_mm));
+            hiddenLookAt_s = last_s + Math.max(RestBlocks.BLOCK_s, 0.05 * span_s);
         }
-        return hiddenStands;
     }
 }

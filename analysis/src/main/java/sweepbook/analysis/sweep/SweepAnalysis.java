@@ -104,8 +104,9 @@ final class SweepAnalysis {
             noise_mm = passFits.noise_mm();
             first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
             last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
+            AfterPasses after = new AfterPasses(trace, told, last, noise_mm);
             if (fits.isEmpty()) {
-                tail = tail(trace, Optional.empty());
+                tail = new Tail(after, told, Optional.empty(), finder.fall_mm());
                 return;
             }
             // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
@@ -115,17 +116,15 @@ final class SweepAnalysis {
             double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
             high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
             Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
-            Tail before = tail(trace, Optional.of(rough));
+            Tail before = new Tail(after, told, Optional.of(rough), finder.fall_mm());
             double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
             CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), reading_mm, trace.resolution_mm());
             crest = Optional.of(common);
             double drift = common.drift_mm_per_s();
-            CleanTrace steady = drift == 0 ? trace : trace.without(drift, common.middle_s());
-            tail = tail(steady, Optional.of(common.crest()));
-        }
-
-        private Tail tail(CleanTrace steady, Optional<Estimate> high) {
-            return new Tail(steady, told, last, high, finder.fall_mm(), noise_mm);
+            if (drift != 0) {
+                after = new AfterPasses(trace.without(drift, common.middle_s()), told, last, noise_mm);
+            }
+            tail = new Tail(after, told, Optional.of(common.crest()), finder.fall_mm());
         }
 
         private static double upperMedian(DoubleStream values) {

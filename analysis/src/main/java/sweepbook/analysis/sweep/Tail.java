@@ -1,6 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -14,10 +13,6 @@ final class Tail {
     private static final double MISS_mm = 0.02;
 
     private static final double MISS_OF_FALL = 0.15;
-    /** Levels closer than this are one dwell: the better part of the smallest jog click, a hundredth of a millimetre. */
-    private static final double ONE_LEVEL_mm = 0.006;
-
-    private static final double SHORTEST_REST_s = 0.6;
     private static final double SHORTEST_STOP_s = 0.25;
     /** Standard uncertainties by which a stop may seem to stand above the crest. */
     private static final double TOO_HIGH = 5;
@@ -46,62 +41,33 @@ final class Tail {
 
     private static final double UNSEEN_CLICK = 0.25;
 
+    private final AfterPasses after;
     private final CleanTrace trace;
-    private final Told told;
     private final DwellLevel levels;
-    private final double farthestMiss_mm;
     private final double reading_mm;
-    private final int standsFrom;
     private final List<Still> steps;
+    private final double farthestMiss_mm;
+    private final List<JogSteps.Size> sizes;
     private final Optional<Still> dwell;
-    private final Optional<Still> rest;
-    private final Finding<DwellLevel.Level> stableZero;
+    private final Optional<Estimate> dwellLevel;
+    private final JogClicks clicks;
 
     /**
-     * @param afterPasses reading after the last pass
      * @param crest of the passes, empty where there is none
      * @param fall_mm how far the passes fall
-     * @param noise_mm standard deviation of a reading, without rounding
      */
-    Tail(CleanTrace trace, Told told, int afterPasses, Optional<Estimate> crest, double fall_mm, double noise_mm) {
-        this.trace = trace;
-        this.told = told;
-        double q = trace.resolution_mm();
-        reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
-        levels = new DwellLevel(trace, told.words(), noise_mm);
+    Tail(AfterPasses after, Told told, Optional<Estimate> crest, double fall_mm) {
+        this.after = after;
+        trace = after.trace();
+        levels = after.levels();
+        reading_mm = after.reading_mm();
+        steps = after.steps();
         double move = PassFinder.leastMove_mm(trace);
-        double miss = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
-        farthestMiss_mm = miss;
-        standsFrom = first(told.standsFrom_s());
-        int from = Math.min(afterPasses, standsFrom);
-        List<Still> stills = Still.in(trace, from, PassFinder.band_mm(trace));
-        double variance =
-                Math.max(Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills)), 1e-14);
-        rest = rest(Staircase.last(trace, from, trace.size(), variance, ONE_LEVEL_mm));
-        steps = new ArrayList<>(
-                Staircase.levels(trace, from, rest.map(Still::from).orElse(trace.size()), variance, ONE_LEVEL_mm));
-        rest.ifPresent(steps::add);
+        farthestMiss_mm = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
+        sizes = JogSteps.sizes(told.jogStep_mm(), trace.resolution_mm());
         dwell = crest.flatMap(this::stop);
-        stableZero = zero();
-    }
-
-    /** The first reading of the stretch that was seen to stand; past the end where none was. */
-    private int first(double standsFrom_s) {
-        int i = 0;
-        while (i < trace.size() && !(trace.time_s()[i] >= standsFrom_s)) {
-            i++;
-        }
-        return i;
-    }
-
-    /** The last stretch, of which what was seen to stand is a part. */
-    private Optional<Still> rest(Optional<Still> last) {
-        if (standsFrom == trace.size()
-                || last.filter(still -> still.from() <= standsFrom).isPresent()) {
-            return last;
-        }
-        double level = levels.all(standsFrom, trace.size()).level().value();
-        return Optional.of(new Still(standsFrom, trace.size(), level));
+        dwellLevel = dwell.map(still -> levels.all(inner(still), still.to()).level());
+        clicks = jogged() ? clicks(dwellLevel.orElseThrow(), after.restLevel().value(), between()) : JogClicks.NONE;
     }
 
     /**
@@ -140,7 +106,7 @@ final class Tail {
         Still last = steps.get(steps.size() - 1);
         Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
         List<Still> between = steps.subList(from + 1, Math.max(from + 1, steps.size() - 1));
-        JogClicks jog = clicks(1, level, last.level_mm(), between);
+        JogClicks jog = clicks(level, last.level_mm(), between);
         return jog.step_mm() * Math.signum(jog.net());
     }
 
@@ -180,27 +146,14 @@ final class Tail {
                 - Math.min(slope * slope / 2, APPROACHES);
     }
 
-    private Finding<DwellLevel.Level> zero() {
-        if (rest.isEmpty() || rest.get().seconds(trace) < SHORTEST_REST_s) {
-            return Finding.notDetermined(
-                    trace.size() == 0
-                            ? "no readings: check that the indicator sends"
-                            : "the trace ends before the reading stands: hold still at the end");
-        }
-        Finding<DwellLevel.Level> settled = levels.settled(rest.get().from(), trace.size());
-        return settled.isFound() || standsFrom == trace.size()
-                ? settled
-                : Finding.found(levels.all(standsFrom, trace.size()));
-    }
-
     Finding<DwellLevel.Level> stableZero() {
-        return stableZero;
+        return after.stableZero();
     }
 
     /** The stop as a witness of the crest. */
     Optional<CrestStop> stopOnCrest() {
         return dwell.map(still -> {
-            Estimate level = levels.all(inner(still), still.to()).level();
+            Estimate level = dwellLevel.orElseThrow();
             double least_mm = Math.max(trace.resolution_mm(), reading_mm);
             return new CrestStop(
                     (trace.time_s()[still.from()] + trace.time_s()[still.to() - 1]) / 2,
@@ -213,7 +166,7 @@ final class Tail {
 
     /** Whether the person jogged after the stop on the crest. */
     boolean jogged() {
-        return dwell.isPresent() && rest.isPresent() && !dwell.equals(rest);
+        return dwell.isPresent() && rest().isPresent() && !dwell.equals(rest());
     }
 
     /** The stretch on the crest before the first jog. */
@@ -223,7 +176,7 @@ final class Tail {
 
     /** The stretch at rest at the end. */
     Optional<Still> rest() {
-        return rest;
+        return after.rest();
     }
 
     Finding<DwellLevel.Level> crestDwell() {
@@ -231,9 +184,9 @@ final class Tail {
             return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
         if (!jogged()) {
-            return stableZero;
+            return stableZero();
         }
-        Estimate level = dwellLevel();
+        Estimate level = dwellLevel.orElseThrow();
         double u = FastMath.hypot(level.stdU(), unseenClick_mm());
         Still still = dwell.get();
         return Finding.found(new DwellLevel.Level(
@@ -242,7 +195,6 @@ final class Tail {
 
     /** Where noise hides when the jog began, the dwell may hold a part of its first click. */
     private double unseenClick_mm() {
-        JogClicks clicks = clicks(1);
         if (clicks.count() == 0) {
             return 0;
         }
@@ -253,38 +205,26 @@ final class Tail {
 
     /** The clicks of the jog; sign turns their travel back into the direction of the readings. */
     JogClicks clicks(int sign) {
-        return jogged() ? clicks(sign, dwellLevel(), restLevel().value(), between()) : JogClicks.NONE;
+        return clicks.count() == 0
+                ? clicks
+                : new JogClicks(clicks.count(), clicks.net(), clicks.step_mm(), sign * clicks.travel_mm());
     }
 
-    private JogClicks clicks(int sign, Estimate from, double to_mm, List<Still> between) {
-        List<JogSteps.Size> sizes = JogSteps.sizes(told.jogStep_mm(), trace.resolution_mm());
-        return new JogSteps(between, sizes, from, to_mm, reading_mm).clicks(sign);
+    private JogClicks clicks(Estimate from, double to_mm, List<Still> between) {
+        return new JogSteps(between, sizes, from, to_mm, reading_mm).clicks();
     }
 
     /** How far the last dwell lies off a whole number of clicks, where that is more than chance. */
     OptionalDouble offClicks_mm() {
-        JogClicks clicks = clicks(1);
         if (clicks.count() == 0) {
             return OptionalDouble.empty();
         }
         double off = Math.abs(clicks.travel_mm() - clicks.net() * clicks.step_mm());
-        double u = FastMath.hypot(dwellLevel().stdU(), restLevel().stdU());
+        double u = FastMath.hypot(
+                dwellLevel.orElseThrow().stdU(), after.restLevel().stdU());
         return off > Math.max(OFF_SEEN * u, OFF_CLICK * clicks.step_mm())
                 ? OptionalDouble.of(off)
                 : OptionalDouble.empty();
-    }
-
-    private Estimate dwellLevel() {
-        Still still = dwell.orElseThrow();
-        return levels.all(inner(still), still.to()).level();
-    }
-
-    private Estimate restLevel() {
-        Still still = rest.orElseThrow();
-        int readings = still.to() - still.from();
-        // The jog ended where what still moves began.
-        int part = stableZero.isFound() ? readings : Math.min(readings, Math.max(2 * FEWEST, readings / 8));
-        return levels.all(still.from(), still.from() + part).level();
     }
 
     private List<Still> between() {
@@ -293,7 +233,7 @@ final class Tail {
 
     /** When the last dwell begins: when the next click would have come, or when it has settled. */
     double zeroFrom_s(DwellLevel.Level level) {
-        double begin_s = trace.time_s()[rest.orElseThrow().from()];
+        double begin_s = trace.time_s()[rest().orElseThrow().from()];
         double used_s = trace.time_s()[level.from()];
         return used_s > begin_s + DwellLevel.UNSEEN_s + wait_s()
                 ? used_s

@@ -52,13 +52,26 @@ class HandMotionTest {
             motion.set(p, 0);
             for (int cell = 0; cell < motion.cells(); cell++) {
                 for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
-                    double before = motion.byKnot(cell, k);
-                    double derivative = before + motion.within(i) * (motion.byKnot(cell + 1, k) - before);
-                    assertEquals((above[i] - below[i]) / (2 * step), derivative, 1e-8);
-                    assertTrue(derivative == 0 || k >= motion.firstKnot(cell) && k <= motion.lastKnot(cell));
+                    assertEquals((above[i] - below[i]) / (2 * step), byKnot(motion, cell, i, k), 1e-8);
                 }
             }
         }
+    }
+
+    /** The derivative of P at a reading of a cell by the logarithm of speed at a knot. */
+    static double byKnot(HandMotion motion, int cell, int reading, int knot) {
+        boolean after = cell >= motion.middle();
+        int near = motion.nearKnot(cell);
+        if (knot == near) {
+            return motion.near(cell) + motion.within(reading) * motion.nearWay(cell);
+        }
+        if (knot == motion.farKnot(cell)) {
+            return motion.far(cell) + motion.within(reading) * motion.farWay(cell);
+        }
+        boolean passed = after
+                ? knot >= motion.firstPassed(true) && knot < near
+                : knot <= motion.firstPassed(false) && knot > near;
+        return passed ? motion.passed(knot, after) : 0;
     }
 
     private static double[] parameters(Random random) {

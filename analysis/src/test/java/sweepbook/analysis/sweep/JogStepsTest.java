@@ -20,7 +20,7 @@ class JogStepsTest {
         }
         double u_mm = noise_mm / 3;
         Estimate stop = new Estimate(u_mm * random.nextGaussian(), u_mm, 10);
-        return new JogSteps(levels, JogSteps.sizes(told_mm, q_mm), stop, clicks * step_mm, noise_mm).clicks(1);
+        return new JogSteps(levels, JogSteps.sizes(told_mm, q_mm), stop, clicks * step_mm, noise_mm).clicks();
     }
 
     /** Simulated truth. */

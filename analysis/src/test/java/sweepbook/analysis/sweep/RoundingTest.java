@@ -35,10 +35,12 @@ class RoundingTest {
         for (double d = -2 * Q_MM; d < 2 * Q_MM; d += 0.1 * Q_MM) {
             String where = "noise of " + part + " steps, " + d + " mm off";
             double slope = (rounding.log(d - step_mm) - rounding.log(d + step_mm)) / (2 * step_mm);
-            double bend = (rounding.score(d + step_mm) - rounding.score(d - step_mm)) / (2 * step_mm);
+            double bend = (rounding.said(d + step_mm).score()
+                            - rounding.said(d - step_mm).score())
+                    / (2 * step_mm);
             // A line between two nodes of the table slopes as the curve does halfway between them.
-            assertEquals(slope, rounding.score(d), 0.01 / sigma_mm, where);
-            assertEquals(bend, rounding.information(d), 0.03 / (sigma_mm * sigma_mm), where);
+            assertEquals(slope, rounding.said(d).score(), 0.01 / sigma_mm, where);
+            assertEquals(bend, rounding.said(d).information(), 0.03 / (sigma_mm * sigma_mm), where);
         }
     }
 }

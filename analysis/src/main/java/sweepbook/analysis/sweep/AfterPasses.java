@@ -1,0 +1,117 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.analysis.uncertainty.Finding;
+
+/** On which levels the reading stood after the last pass, wherever the crest may be, and whether the last of them is a zero. */
+final class AfterPasses {
+    /** Levels closer than this are one dwell: the better part of the smallest jog click, a hundredth of a millimetre. */
+    private static final double ONE_LEVEL_mm = 0.006;
+
+    private static final double SHORTEST_REST_s = 0.6;
+    /** Where a rest still moves, the jog before it ended at this part of it. */
+    private static final int FIRST_PART = 8;
+
+    private static final int FEWEST = 8;
+
+    private final CleanTrace trace;
+    private final DwellLevel levels;
+    private final double reading_mm;
+    private final int standsFrom;
+    private final List<Still> steps;
+    private final Optional<Still> rest;
+    private final Finding<DwellLevel.Level> stableZero;
+
+    /**
+     * @param from reading after the last pass
+     * @param noise_mm standard deviation of a reading, without rounding
+     */
+    AfterPasses(CleanTrace trace, Told told, int from, double noise_mm) {
+        this.trace = trace;
+        double q = trace.resolution_mm();
+        reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
+        levels = new DwellLevel(trace, told.words(), noise_mm);
+        standsFrom = first(told.standsFrom_s());
+        int begin = Math.min(from, standsFrom);
+        List<Still> stills = Still.in(trace, begin, PassFinder.band_mm(trace));
+        double variance =
+                Math.max(Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills)), 1e-14);
+        rest = rest(Staircase.last(trace, begin, trace.size(), variance, ONE_LEVEL_mm));
+        steps = new ArrayList<>(
+                Staircase.levels(trace, begin, rest.map(Still::from).orElse(trace.size()), variance, ONE_LEVEL_mm));
+        rest.ifPresent(steps::add);
+        stableZero = zero();
+    }
+
+    /** The first reading of the stretch that was seen to stand; past the end where none was. */
+    private int first(double standsFrom_s) {
+        int i = 0;
+        while (i < trace.size() && !(trace.time_s()[i] >= standsFrom_s)) {
+            i++;
+        }
+        return i;
+    }
+
+    /** The last stretch, of which what was seen to stand is a part. */
+    private Optional<Still> rest(Optional<Still> last) {
+        if (standsFrom == trace.size()
+                || last.filter(still -> still.from() <= standsFrom).isPresent()) {
+            return last;
+        }
+        double level = levels.all(standsFrom, trace.size()).level().value();
+        return Optional.of(new Still(standsFrom, trace.size(), level));
+    }
+
+    private Finding<DwellLevel.Level> zero() {
+        if (rest.isEmpty() || rest.get().seconds(trace) < SHORTEST_REST_s) {
+            return Finding.notDetermined(
+                    trace.size() == 0
+                            ? "no readings: check that the indicator sends"
+                            : "the trace ends before the reading stands: hold still at the end");
+        }
+        Finding<DwellLevel.Level> settled = levels.settled(rest.get().from(), trace.size());
+        return settled.isFound() || standsFrom == trace.size()
+                ? settled
+                : Finding.found(levels.all(standsFrom, trace.size()));
+    }
+
+    CleanTrace trace() {
+        return trace;
+    }
+
+    /** What stretches of the trace tell of their levels. */
+    DwellLevel levels() {
+        return levels;
+    }
+
+    /** Standard deviation of a reading, rounding included. */
+    double reading_mm() {
+        return reading_mm;
+    }
+
+    /** All levels in time order, the rest at the end among them. */
+    List<Still> steps() {
+        return steps;
+    }
+
+    /** The stretch at rest at the end. */
+    Optional<Still> rest() {
+        return rest;
+    }
+
+    Finding<DwellLevel.Level> stableZero() {
+        return stableZero;
+    }
+
+    /** The level of the rest where the jog before it ended. */
+    Estimate restLevel() {
+        Still still = rest.orElseThrow();
+        int readings = still.to() - still.from();
+        // The jog ended where what still moves began.
+        int part = stableZero.isFound() ? readings : Math.min(readings, Math.max(FEWEST, readings / FIRST_PART));
+        return levels.all(still.from(), still.from() + part).level();
+    }
+}

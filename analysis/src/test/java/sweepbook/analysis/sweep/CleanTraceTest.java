@@ -1,0 +1,66 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+
+/** Laws of what is a spike and what is motion; readings count in steps of the display. */
+class CleanTraceTest {
+    private static final double[] STILL = {0, 0, 1, 0, 0, 1, 1, 0, 0, 0};
+
+    @Test
+    void marksTwoSpikesAtEitherEnd() {
+        assertEquals(List.of(0, 1), spikes(clean(joined(new double[] {-740, 521}, STILL))));
+        assertEquals(List.of(10, 11), spikes(clean(joined(STILL, new double[] {-521, -740}))));
+    }
+
+    @Test
+    void keepsALineLevelBesideTwoSpikesAtItsEnd() {
+        CleanTrace trace = clean(joined(STILL, new double[] {-521, -740}));
+        assertArrayEquals(new double[] {0, 0}, Arrays.copyOfRange(trace.line_mm(), 10, 12));
+    }
+
+    @Test
+    void takesAMotionThatQuickensAtTheEndForNone() {
+        assertEquals(List.of(), spikes(clean(joined(STILL, new double[] {1, 3, 6, 10, 15, 22, 34, 50}))));
+    }
+
+    /** The hand slows just before the crest, which three readings show. */
+    @Test
+    void takesACrestOfThreeReadingsForNone() {
+        double[] pass = {0, 7, 31, 74, 106, 118, 121, 127, 126, 116, 99, 80, 47, 31, 7, 0};
+        double[] rest = new double[80];
+        assertEquals(List.of(), spikes(clean(joined(joined(STILL, pass), rest))));
+    }
+
+    @Test
+    void marksThreeSpikesInARow() {
+        double[] spiked = joined(joined(STILL, new double[] {300, 340, 320}), STILL);
+        assertEquals(
+                List.of(10, 11, 12),
+                spikes(clean(joined(STILL, spiked))).stream().map(i -> i - 10).toList());
+    }
+
+    private static CleanTrace clean(double[] reading) {
+        double[] time_s =
+                IntStream.range(0, reading.length).mapToDouble(i -> i / 10.0).toArray();
+        return CleanTrace.of(time_s, reading, 1, 1);
+    }
+
+    private static List<Integer> spikes(CleanTrace trace) {
+        return IntStream.range(0, trace.size())
+                .filter(i -> trace.spike()[i])
+                .boxed()
+                .toList();
+    }
+
+    private static double[] joined(double[] first, double[] then) {
+        double[] all = Arrays.copyOf(first, first.length + then.length);
+        System.arraycopy(then, 0, all, first.length, then.length);
+        return all;
+    }
+}
