@@ -17,10 +17,11 @@ final class HiddenNoise {
     private static final double[] SPIKE_SHARES = {0.03, 5e-3, 5e-4, 5e-5};
     /** Above this part of a step rounding is but a part of the noise, and the mean of the readings is their level. */
     private static final double SEEN = 0.7;
-    /** Below this part the passes hardly tell how large it is. */
-    private static final double KNOWN = 0.2;
+    /** The logarithm of what the passes showed is good to so much: what no motion explains adds to it. */
+    private static final double CALMER = 0.6;
 
-    private static final double KNOWN_WITHIN = 0.4;
+    private static final double NOISIER = 0.4;
+    private static final double LEAST_SHOWN = 0.05;
     private static final double LEAST = 0.02;
     private static final double FINE = 0.1;
 
@@ -90,11 +91,10 @@ final class HiddenNoise {
             return List.of(new HiddenNoise(table, 1, 0));
         }
         List<HiddenNoise> noises = new ArrayList<>();
-        double shown = Math.max(noise_mm / resolution_mm, KNOWN);
+        double shown = Math.max(noise_mm / resolution_mm, LEAST_SHOWN);
         for (int i = 0; i < Tables.PARTS.length; i++) {
             double part = Tables.PARTS[i];
-            boolean hidden = part < shown && noise_mm <= KNOWN * resolution_mm;
-            double off = hidden ? 0 : FastMath.log(part / shown) / KNOWN_WITHIN;
+            double off = FastMath.log(part / shown) / (part < shown ? CALMER : NOISIER);
             double spacing = part < FINE ? FastMath.log(1.4) : FastMath.log(1.15);
             Table table = Tables.BY_SHARE.get(at).get(i);
             noises.add(new HiddenNoise(table, resolution_mm, FastMath.log(spacing) - off * off / 2));
