@@ -28,6 +28,9 @@ final class Figures {
     /** Below so many standard uncertainties the high spot of an eccentricity could lie anywhere. */
     private static final double LEAST_FOR_ANGLE = 3;
 
+    /** A phase that may be off by a quarter of its cycle is none: there the undulation is as likely nothing. */
+    private static final double QUARTER_DEG = 90;
+
     /** A length of two parts is below this times 1.96 of one's standard uncertainty with 95 % (Rayleigh). */
     private static final double BOTH_PARTS = Math.sqrt(-2 * Math.log(0.05)) / 1.96;
 
@@ -168,11 +171,11 @@ final class Figures {
             warnings.add("the eccentricity does not stand out of its uncertainty; it has no high spot");
             return Finding.notDetermined("the eccentricity does not stand out of its uncertainty");
         }
-        return Finding.found(phase_deg(1));
+        return phase_deg(1);
     }
 
     /** Of an undulation that is fitted; in its own cycle, in degrees. */
-    private Estimate phase_deg(int upr) {
+    private Finding<Estimate> phase_deg(int upr) {
         double phase = profile.phase_rad(upr);
         double amplitude = profile.amplitude_mm(upr);
         double[] gradient = new double[covariance.getRowDimension()];
@@ -181,7 +184,10 @@ final class Figures {
         gradient[column + 1] = Math.cos(phase) / amplitude;
         double degree = Math.toDegrees(1);
         double late_deg = upr * late_rad * degree;
-        return estimate(turn_deg(phase), variance(gradient) * degree * degree + late_deg * late_deg);
+        Estimate found = estimate(turn_deg(phase), variance(gradient) * degree * degree + late_deg * late_deg);
+        return found.u95() < QUARTER_DEG
+                ? Finding.found(found)
+                : Finding.notDetermined("the angles are not known well enough to tell where it is greatest");
     }
 
     private static double turn_deg(double angle_rad) {
@@ -193,7 +199,7 @@ final class Figures {
         List<Harmonic> list = new ArrayList<>();
         for (int n = 1; n <= order; n++) {
             Finding<Estimate> phase_deg = profile.amplitude_mm(n) > 0 && (n == 1 || likely.stands(n))
-                    ? Finding.found(phase_deg(n))
+                    ? phase_deg(n)
                     : Finding.notDetermined("it does not stand out of the noise");
             list.add(new Harmonic(n, amplitude(n), phase_deg));
         }

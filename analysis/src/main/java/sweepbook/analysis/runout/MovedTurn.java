@@ -28,7 +28,7 @@ final class MovedTurn {
     /** Readings of fewer turns cannot be held against each other. */
     private static final double FEW_TURNS_RAD = 4 * Math.PI;
     /** Peak to valley of the form, as a share of the eccentricity, that one turn is not believed. */
-    private static final double MOST_FORM = 0.5;
+    private static final double MOST_FORM = 0.3;
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
 
@@ -100,7 +100,7 @@ final class MovedTurn {
             // Turns that differ in earnest look like a wandering speed; the marks say that it did not wander.
             Turning turning = marks.turning();
             Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-            MotionSearch even = search(turning, anchors, true, SPINDLE_WANDER);
+            MotionSearch even = search(turning, anchors, false, SPINDLE_WANDER);
             TurnCheck ofEven = new TurnCheck(all, even, settings.marksPerTurn());
             return ofEven.objection().isPresent()
                     ? figuresUnless(check, asGiven, AngleZero.FIRST_MARK)
@@ -111,24 +111,27 @@ final class MovedTurn {
 
     /** One speed throughout, where the readings bear it: then every mark tells where each other one passed. */
     private Optional<MotionSearch> evenly(TurnMarks marks, MotionSearch otherwise) {
-        MotionSearch marked = search(marks.turning(), otherwise.anchors(), true, MotionSearch.EVEN_WANDER);
-        if (marked.fit().evidence() < otherwise.fit().evidence() - NEAR_ODDS) {
+        MotionSearch even = otherwise.isEven()
+                ? otherwise
+                : search(marks.turning(), otherwise.anchors(), false, MotionSearch.EVEN_WANDER);
+        if (even.fit().evidence() < otherwise.fit().evidence() - NEAR_ODDS) {
             return Optional.empty();
         }
         double middle_s = (all.from_s() + all.to_s()) / 2;
-        MotionSearch read = evenFrom(marked.fit().turning(), middle_s, Estimate.exact(0));
+        MotionSearch read = held(even, even.fit().turning(), middle_s, Estimate.exact(0));
         return MarkWindow.shift_rad(
                         marks, read.fit().turning(), middle_s, read.fit().speedStdU_rad_per_s())
                 .asOptional()
-                .map(shift -> evenFrom(read.fit().turning(), middle_s, shift));
+                .map(shift -> held(even, read.fit().turning(), middle_s, shift));
     }
 
-    private MotionSearch evenFrom(Turning turning, double middle_s, Estimate shift_rad) {
-        Anchors middle = new Anchors(
-                new double[] {middle_s},
-                new double[] {turning.angle_rad(middle_s) + shift_rad.value()},
-                new double[] {Math.max(Anchors.SURE_RAD, shift_rad.stdU())});
-        return search(turning, middle, true, MotionSearch.EVEN_WANDER);
+    private static MotionSearch held(MotionSearch even, Turning turning, double middle_s, Estimate shift_rad) {
+        return even.evenly(
+                turning,
+                new Anchors(
+                        new double[] {middle_s},
+                        new double[] {turning.angle_rad(middle_s) + shift_rad.value()},
+                        new double[] {Math.max(Anchors.SURE_RAD, shift_rad.stdU())}));
     }
 
     private Finding<Runout> figuresUnless(TurnCheck check, MotionSearch found, AngleZero zero) {
@@ -140,9 +143,10 @@ final class MovedTurn {
     private MotionSearch search(TurnMarks marks) {
         Turning turning = marks.turning();
         Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-        MotionSearch found = search(turning, anchors, true, ANY_WANDER);
+        boolean uneven = marks.count() < MARKS_FOR_EVEN || !marks.passEvenly();
+        MotionSearch found = search(turning, anchors, uneven, ANY_WANDER);
         double looseness = looseness(found);
-        return looseness > LOOSE ? search(turning, anchors.looser(looseness), true, ANY_WANDER) : found;
+        return looseness > LOOSE ? search(turning, anchors.looser(looseness), uneven, ANY_WANDER) : found;
     }
 
     /** How much farther off than half a reading marks passed; 1 where that holds them all. */
@@ -164,8 +168,17 @@ final class MovedTurn {
         return found.isByHand() ? Math.max(1, few * few) : 1;
     }
 
-    private MotionSearch search(Turning start, Anchors anchors, boolean marked, double mostWander) {
-        return new MotionSearch(all, spikeFree, start, anchors, marked, mostWander, settings.order());
+    private MotionSearch search(Turning start, Anchors anchors, boolean uneven, double mostWander) {
+        return new MotionSearch(all, spikeFree, start, anchors, uneven, mostWander, settings.order());
+    }
+
+    /**
+     * A spindle may carry every mark past between two readings at the same place, so that all are told late alike; a fit
+     * that takes each on its own does not know that.
+     */
+    private double alikeStdU_s(MotionSearch found) {
+        double reading_s = (all.to_s() - all.from_s()) / (all.size() - 1);
+        return found.isByHand() || found.anchors().size() == 1 ? 0 : reading_s / 2 / Math.sqrt(3);
     }
 
     private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning) {
@@ -180,7 +193,7 @@ final class MovedTurn {
         figures.allowFor(found.covarianceByWander());
         if (zero == AngleZero.FIRST_MARK) {
             double speed_rad_per_s = (angles[angles.length - 1] - angles[0]) / (all.to_s() - all.from_s());
-            figures.allowLate(speed_rad_per_s * lateStdU_s);
+            figures.allowLate(speed_rad_per_s * Math.hypot(lateStdU_s, alikeStdU_s(found)));
         }
         warning.ifPresent(figures::warn);
         boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;

@@ -53,8 +53,8 @@ final class PeakToValley {
         }
         // A multiple of four, for the sine is the cosine a quarter later.
         points = (Math.min(MOST_POINTS, Math.max(LEAST_POINTS, POINTS_AN_UNDULATION * most)) + 3) / 4 * 4;
-        cosine = new double[points];
-        for (int i = 0; i < points; i++) {
+        cosine = new double[2 * points];
+        for (int i = 0; i < cosine.length; i++) {
             cosine[i] = Math.cos(2 * Math.PI * i / points);
         }
         draw(likely.covariance(), hidden, fitted.length, count);
@@ -128,9 +128,9 @@ final class PeakToValley {
         int turned = 0;
         int quarter = points - points / 4;
         for (int i = 0; i < points; i++) {
-            at[i] += cos * cosine[turned] + sin * cosine[(turned + quarter) % points];
+            at[i] += cos * cosine[turned] + sin * cosine[turned + quarter];
             turned += n;
-            turned %= points;
+            turned -= turned >= points ? points : 0;
         }
     }
 

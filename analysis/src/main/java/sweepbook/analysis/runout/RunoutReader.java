@@ -2,7 +2,9 @@ package sweepbook.analysis.runout;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.function.DoubleFunction;
 import sweepbook.acquisition.trace.Trace;
+import sweepbook.analysis.offset.CalibrationTable;
 import sweepbook.analysis.runout.angle.MarkedReading;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
@@ -18,8 +20,8 @@ import sweepbook.analysis.uncertainty.Finding;
 /** Reads the trace of a turned part; where it cannot say, it says why. */
 public final class RunoutReader {
     private static final int LEAST_READINGS = 8;
-    /** A trace that ends less than so many readings before the turn is full holds it. */
-    static final double CLOSING = 2;
+    /** A turn of N readings ends one of them before it is full; half a one more is not known. */
+    static final double CLOSING = 1.5;
 
     private final Trace trace;
     private final RunoutSettings settings;
@@ -40,17 +42,24 @@ public final class RunoutReader {
         Samples every = new Samples(trace.times_s(), shown, 0, scale * step);
         Samples fresh = refresh == 1 ? every : every.only(Refresh.fresh(shown, refresh));
         keep = Spikes.keep(fresh.reading_mm(), step);
-        double[] reading = fresh.reading_mm();
+        double[] reading = settings.calibration()
+                .map(table -> calibrated(fresh.reading_mm(), table))
+                .orElseGet(fresh::reading_mm);
         for (int i = 0; i < reading.length; i++) {
-            reading[i] = scale * (keep[i] ? calibrated(reading[i]) : reading[i]);
+            reading[i] *= scale;
         }
         samples = new Samples(fresh.time_s(), reading, 0, scale * step);
     }
 
-    private double calibrated(double reading_mm) {
-        return settings.calibration()
-                .map(table -> table.correct(Estimate.exact(reading_mm)).value())
-                .orElse(reading_mm);
+    /** Spikes stay as they are: they may lie beyond what was calibrated. */
+    private double[] calibrated(double[] reading_mm, CalibrationTable table) {
+        double[] corrected = reading_mm.clone();
+        for (int i = 0; i < corrected.length; i++) {
+            if (keep[i]) {
+                corrected[i] = table.correct(Estimate.exact(corrected[i])).value();
+            }
+        }
+        return corrected;
     }
 
     /** The figures of a trace, or why there are none. */
@@ -58,9 +67,7 @@ public final class RunoutReader {
         if (trace.size() < LEAST_READINGS) {
             return Finding.notDetermined("only " + trace.size() + " readings; turn the part a whole turn or more");
         }
-        double[] sorted = trace.readings_mm();
-        Arrays.sort(sorted);
-        if (sorted[0] == sorted[sorted.length - 1]) {
+        if (Arrays.stream(trace.readings_mm()).allMatch(r -> r == trace.reading_mm(0))) {
             return Finding.notDetermined("the reading never moves: the contact does not touch, the part does not turn,"
                     + " or its runout is below one step of the display");
         }
@@ -82,7 +89,9 @@ public final class RunoutReader {
         if (trace.hasAngles()) {
             return StatedTurn.read(trace, samples, keep, settings);
         }
-        return trace.hasMarks() ? fromMarks() : fromPeriod(Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
+        return trace.hasMarks()
+                ? fromMarks()
+                : fromPeriod(speed -> Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
     }
 
     /**
@@ -99,9 +108,10 @@ public final class RunoutReader {
         return reading_s * Math.hypot(next, slow);
     }
 
-    private Finding<Runout> fromPeriod(Anchors anchors, AngleZero zero) {
+    private Finding<Runout> fromPeriod(DoubleFunction<Anchors> anchors, AngleZero zero) {
         return TurnPeriod.speed_rad_per_s(samples.only(keep))
-                .flatMap(speed -> new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors, zero));
+                .flatMap(speed ->
+                        new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors.apply(speed), zero));
     }
 
     private Finding<Runout> fromMarks() {
@@ -111,7 +121,10 @@ public final class RunoutReader {
                         // One passing of one mark tells where the angle starts; how fast it goes on, the readings must
                         // tell.
                         Finding<Runout> found = fromPeriod(
-                                new Anchors(marks.time_s(), new double[] {0}, new double[] {Anchors.SURE_RAD}),
+                                speed -> new Anchors(
+                                        marks.time_s(),
+                                        new double[] {0},
+                                        marks.stdU_rad(Turning.even(samples.from_s(), samples.to_s(), speed))),
                                 AngleZero.FIRST_MARK);
                         return found instanceof Finding.NotDetermined<Runout> not
                                 ? Finding.notDetermined(

@@ -50,13 +50,15 @@ final class Turns {
         double max = Double.NEGATIVE_INFINITY;
         double min = Double.POSITIVE_INFINITY;
         int turn = 0;
-        for (int i = 0; i < all.size() && turn < count(); i++) {
-            if (turnOf(i) > turn) {
-                turn = turnOf(i);
+        int turns = count();
+        for (int i = 0; i < all.size() && turn < turns; i++) {
+            int now = turnOf(i);
+            if (now > turn) {
+                turn = now;
                 max = Double.NEGATIVE_INFINITY;
                 min = Double.POSITIVE_INFINITY;
             }
-            if (turn < count()) {
+            if (turn < turns) {
                 max = Math.max(max, all.reading_mm()[i]);
                 min = Math.min(min, all.reading_mm()[i]);
                 greatest = Math.max(greatest, max - min);
@@ -73,6 +75,15 @@ final class Turns {
         return (1 - share) * table[i % table.length] + share * table[(i + 1) % table.length];
     }
 
+    private static int binOf(double angle_rad) {
+        double folded = angle_rad / (2 * Math.PI);
+        return Math.min(BINS - 1, (int) ((folded - Math.floor(folded)) * BINS));
+    }
+
+    private double departure_mm(int i) {
+        return all.reading_mm()[i] - fit.drift_mm(all.time_s()[i]) - profile_mm(angle_rad[i]);
+    }
+
     Finding<TurnScatter> scatter() {
         int turns = count();
         if (turns < 2) {
@@ -83,9 +94,8 @@ final class Turns {
         for (int i = 0; i < all.size(); i++) {
             int turn = turnOf(i);
             if (keep[i] && turn >= 0 && turn < turns) {
-                double folded = angle_rad[i] / (2 * Math.PI);
-                int bin = Math.min(BINS - 1, (int) ((folded - Math.floor(folded)) * BINS));
-                sum[bin][turn] += all.reading_mm()[i] - fit.drift_mm(all.time_s()[i]) - profile_mm(angle_rad[i]);
+                int bin = binOf(angle_rad[i]);
+                sum[bin][turn] += departure_mm(i);
                 n[bin][turn]++;
             }
         }

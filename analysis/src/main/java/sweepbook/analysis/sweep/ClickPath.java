@@ -19,6 +19,11 @@ final class ClickPath {
 
     private static final int FEWEST_LEVELS = 6;
     private static final double EQUAL_STEPS = 0.6;
+    /** Steps are tried from so many times the usual one down to such a part of it, their frequencies by so small a part. */
+    private static final double WIDEST = 1.4;
+
+    private static final double NARROWEST = 0.4;
+    private static final double FINENESS = 0.0025;
     private static final int MOST_CLICKS = 240;
     /** Steps of equal chance that make a click: waits are more regular than chance. */
     private static final int PHASES = 4;
@@ -76,7 +81,6 @@ final class ClickPath {
 
     private static Lattice lattice(List<Still> levels, PassReadings readings, CleanTrace trace, PassFit fit) {
         double[] u = new double[levels.size()];
-        double[] weight = new double[levels.size()];
         double[] steps = new double[levels.size()];
         int n = 0;
         int s = 0;
@@ -89,7 +93,6 @@ final class ClickPath {
             }
             double middle_s = (trace.time_s()[level.from()] + trace.time_s()[level.to() - 1]) / 2;
             u[n] = Math.signum(middle_s - crossing) * FastMath.sqrt(Math.max(0, z - fit.bend() * z * z));
-            weight[n] = 1;
             if (n > 0 && u[n] * u[n - 1] > 0 && u[n] > u[n - 1]) {
                 steps[s++] = u[n] - u[n - 1];
             }
@@ -100,22 +103,45 @@ final class ClickPath {
         }
         double[] sorted = Arrays.copyOf(steps, s);
         Arrays.sort(sorted);
-        double usual = sorted[s / 2];
+        return lattice(Arrays.copyOf(u, n), sorted[s / 2]);
+    }
+
+    /** The widest step, near the usual one, on whose multiples the distances lie, or null where there is none. */
+    private static Lattice lattice(double[] u, double usual) {
+        // Of a step the distances are phases; from one frequency to the next each turns on by the same angle.
+        double lowest = 1 / (WIDEST * usual);
+        double apart = FINENESS * lowest;
+        double across =
+                Arrays.stream(u).max().orElse(0) - Arrays.stream(u).min().orElse(0);
+        double highest = Math.min(1 / (NARROWEST * usual), MOST_CLICKS / across);
+        double[] cos = new double[u.length];
+        double[] sin = new double[u.length];
+        double[] turnCos = new double[u.length];
+        double[] turnSin = new double[u.length];
+        for (int i = 0; i < u.length; i++) {
+            cos[i] = Math.cos(2 * Math.PI * u[i] * lowest);
+            sin[i] = Math.sin(2 * Math.PI * u[i] * lowest);
+            turnCos[i] = Math.cos(2 * Math.PI * u[i] * apart);
+            turnSin[i] = Math.sin(2 * Math.PI * u[i] * apart);
+        }
         double best = 0;
         Lattice found = null;
-        for (double step = 1.4 * usual; step > 0.4 * usual; step *= 0.9975) {
+        for (double frequency = lowest; frequency < highest; frequency += apart) {
             double c = 0;
             double d = 0;
-            for (int i = 0; i < n; i++) {
-                double phase = 2 * FastMath.PI * u[i] / step;
-                c += FastMath.cos(phase) / n;
-                d += FastMath.sin(phase) / n;
+            for (int i = 0; i < u.length; i++) {
+                c += cos[i];
+                d += sin[i];
+                double turned = cos[i] * turnCos[i] - sin[i] * turnSin[i];
+                sin[i] = sin[i] * turnCos[i] + cos[i] * turnSin[i];
+                cos[i] = turned;
             }
-            double concentration = FastMath.hypot(c, d);
-            // Halves of the step fit as well: the widest that fits is the click.
-            if (concentration > 1.08 * best) {
+            double concentration = Math.sqrt(c * c + d * d) / u.length;
+            // Halves of the step fit as well: the widest that fits is the click, at the top of its peak.
+            boolean samePeak = found != null && frequency - 1 / found.step < 0.5 / across;
+            if (concentration > (samePeak ? 1 : 1.08) * best) {
                 best = concentration;
-                found = new Lattice(step, step * FastMath.atan2(d, c) / (2 * FastMath.PI));
+                found = new Lattice(1 / frequency, FastMath.atan2(d, c) / (2 * FastMath.PI * frequency));
             }
         }
         return best > EQUAL_STEPS ? found : null;

@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -16,13 +15,14 @@ final class DwellLevel {
     static final double CREEP_s = 5;
 
     private static final double SEEN = 2.5;
-    private static final double SURE = 2.6;
-    /** 95 % of a normal distribution lie within so many standard deviations. */
-    private static final double NORMAL = 1.959964;
+    private static final double SURE = 3;
+    /** Squares over the variance that a part which moves and one which stands take off those about a line. */
+    private static final double SETTLED = 6;
 
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
-    private static final int NODES = 200;
+    /** In steps: where the display hides the noise, only some are tried. */
+    private static final double MODEL = 0.01;
     /** Readings no farther apart than this part of a step are taken for equal where a drift or a mean has moved them off the digits. */
     private static final double SAME = 1e-3;
     /** Where one moment of the stand's settling after a jog is not seen, it is left out unseen: this part, at most so long. */
@@ -43,7 +43,16 @@ final class DwellLevel {
         this.words = words;
         double q = trace.resolution_mm();
         reading_mm2 = Math.max(noise_mm * noise_mm, 1e-18) + q * q / 12;
-        noises = HiddenNoise.like(noise_mm, q);
+        noises = HiddenNoise.like(noise_mm, q, spikeShare(trace.spike()));
+    }
+
+    /** As many as were seen, and one more (rule of succession). */
+    private static double spikeShare(boolean[] spike) {
+        int seen = 0;
+        for (boolean is : spike) {
+            seen += is ? 1 : 0;
+        }
+        return (seen + 1) / (spike.length + 2.0);
     }
 
     /** The part of a stretch that stands, readings from (inclusive) to (exclusive), and how fast it is seen to move on; 0 mostly. */
@@ -61,51 +70,56 @@ final class DwellLevel {
         return to - from < FEWEST || spread.slopeU == 0 ? 0 : spread.slope / spread.slopeU;
     }
 
-    /** The level of the longest tail that stands; not determined while it creeps. */
+    /** The level of the part that stands; not determined while it creeps. */
     Finding<Level> settled(int from, int to) {
         if (to - from < FEWEST) {
             return Finding.notDetermined("only " + (to - from) + " readings at rest: hold still for longer");
         }
         double q = trace.resolution_mm();
         double rest_s = trace.time_s()[to - 1] - trace.time_s()[from];
-        int first = after(from, Math.min(UNSEEN * rest_s, UNSEEN_s));
-        Spread whole = new Spread(first, to);
-        boolean creeping = Math.abs(whole.slope) * CREEP_s > q;
-        for (int cut = 0; cut < CUTS; cut++) {
-            int start = first + (to - first) * cut / (CUTS + 4);
-            if (to - start < FEWEST) {
-                break;
-            }
-            Spread spread = cut == 0 ? new Spread(first, to) : new Spread(start, to);
-            double rate = Math.abs(spread.slope);
-            boolean flat = rate <= Math.max(SEEN * spread.slopeU, q / CREEP_s) && !spread.bent();
-            // What is left of a stretch that moved has to show that it does not, and so has a short one.
-            double doubt = creeping && cut > 0 ? 2 : spread.seconds < SHORT_s ? 1 : 0;
-            if (flat && (doubt == 0 || (rate + doubt * spread.slopeU) * CREEP_s <= q)) {
-                return Finding.found(new Level(level(spread), start, to, spread.seenSlope()));
-            }
-        }
-        // Nothing of it is flat: how fast it still moves is told by its last half.
-        Spread half = new Spread((from + to) / 2, to);
-        Spread last = rest_s < SHORT_s ? whole : half;
-        double creep = Math.abs(last.slope);
-        if (creep * CREEP_s > q && creep > SURE * last.slopeU) {
+        Spread whole = new Spread(after(from, Math.min(UNSEEN * rest_s, UNSEEN_s)), to);
+        Spread part = whole.isFlat() ? whole : standing(whole);
+        double creep = Math.abs(part.slope);
+        if (creep * CREEP_s > q && creep > SURE * part.surelyU()) {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }
-        if (rest_s < SHORT_s) {
+        // What is left of a stretch that moved has to show that it does not, and so has a short one.
+        double doubt = part != whole ? 2 : whole.seconds < SHORT_s ? 1 : 0;
+        boolean shown = doubt == 0 || (creep + doubt * part.slopeU) * CREEP_s <= q;
+        double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
+        if (!shown && rest_s < SHORT_s || moved > q) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
-        Estimate level = level(half);
-        double moved = Math.max(creep, half.slopeU) * half.seconds / FastMath.sqrt(12);
-        if (moved > q) {
-            return Finding.notDetermined("the reading does not come to rest: hold still, and look for what shakes it");
-        }
+        Estimate level = level(part);
         return Finding.found(new Level(
-                new Estimate(level.value(), FastMath.hypot(level.stdU(), moved), level.degreesOfFreedom()),
-                half.from,
+                shown
+                        ? level
+                        : new Estimate(level.value(), FastMath.hypot(level.stdU(), moved), level.degreesOfFreedom()),
+                part.from,
                 to,
-                half.seenSlope()));
+                part.seenSlope()));
+    }
+
+    /** What stands of a stretch: what is left of it where it moved before, and that is clearly more than one line explains; else all. */
+    private Spread standing(Spread whole) {
+        double inflation = new Spread((whole.from + whole.to) / 2, whole.to).inflation;
+        Spread best = whole;
+        double least = whole.aboutLine_mm2;
+        for (int cut = 1; cut < CUTS; cut++) {
+            int start = whole.from + (whole.to - whole.from) * cut / (CUTS + 4);
+            if (start - whole.from > 1 && whole.to - start >= FEWEST) {
+                Spread tail = new Spread(start, whole.to);
+                double squares = new Spread(whole.from, start).aboutLine_mm2 + tail.aboutMean_mm2;
+                if (squares < least) {
+                    least = squares;
+                    best = tail;
+                }
+            }
+        }
+        double q = trace.resolution_mm();
+        double variance = Math.max(least / Math.max(1, whole.n - 3), q * q / 12) * inflation;
+        return whole.aboutLine_mm2 - least > SETTLED * variance ? best : whole;
     }
 
     private int after(int from, double wait_s) {
@@ -116,77 +130,23 @@ final class DwellLevel {
         return i;
     }
 
-    /**
-     * Mean of the level's distribution given the readings, nothing being known of it before, on a grid. Where the display
-     * hides the noise, how near the level lies to the edge of a digit depends on a noise that nobody knows: its
-     * distribution is averaged over.
-     */
     private Estimate level(Spread spread) {
         double q = trace.resolution_mm();
         double[] values = Arrays.copyOfRange(trace.pressed_mm(), spread.from, spread.to);
         Arrays.sort(values);
         int[] counts = runs(values, SAME * q);
-        double half = 0.75 * q + 6 * FastMath.sqrt(reading_mm2 / spread.n);
-        double[] log = new double[(NODES + 1) * noises.size()];
-        double best = Double.NEGATIVE_INFINITY;
-        for (int m = 0; m < noises.size(); m++) {
-            for (int k = 0; k <= NODES; k++) {
-                double at = spread.mean + half * (2.0 * k / NODES - 1);
-                double sum = noises.get(m).log(values, counts, at);
-                log[m * (NODES + 1) + k] = sum;
-                best = Math.max(best, sum);
-            }
-        }
-        double[] density = new double[NODES + 1];
-        double sum = 0;
-        double first = 0;
-        for (int i = 0; i < log.length; i++) {
-            double w = FastMath.exp(log[i] - best);
-            density[i % (NODES + 1)] += w;
-            sum += w;
-            first += w * off(i % (NODES + 1), half);
-        }
-        double mean = first / sum;
-        double second = 0;
-        for (int k = 0; k <= NODES; k++) {
-            second += density[k] / sum * (off(k, half) - mean) * (off(k, half) - mean);
-        }
+        double half_mm = 0.75 * q + 6 * FastMath.sqrt(reading_mm2 / spread.n);
+        LevelDistribution level = LevelDistribution.of(values, counts, noises, spread.mean, half_mm);
         // Where the stretch itself is noisier than the passes were, or its noise hangs together, the grid is too sure.
         double noisier = Math.max(1, spread.perReading_mm2 / reading_mm2) * spread.inflation;
-        double stdU = FastMath.sqrt(second * noisier);
+        double stdU = level.stdU_mm() * FastMath.sqrt(noisier);
+        if (noises.size() > 1) {
+            stdU = FastMath.hypot(stdU, MODEL * q);
+        }
         // A needle that never left its digit may have no noise at all (GUM F.2.2.1).
-        if (counts[0] == values.length && stdU < q / FastMath.sqrt(12)) {
-            return new Estimate(spread.mean + mean, q / FastMath.sqrt(12), Double.POSITIVE_INFINITY, Estimate.EVEN);
-        }
-        return new Estimate(
-                spread.mean + mean,
-                stdU,
-                Math.max(1, spread.n / spread.inflation - 1),
-                breadth(density, sum, mean, half));
-    }
-
-    private static double off(int node, double half) {
-        return half * (2.0 * node / NODES - 1);
-    }
-
-    /** How far about the mean 95 % of a distribution on the grid reach, over how far they would if it were normal. */
-    private static double breadth(double[] density, double sum, double mean, double half) {
-        double variance = 0;
-        double[] away = new double[density.length];
-        Integer[] byDistance = new Integer[density.length];
-        for (int k = 0; k < density.length; k++) {
-            away[k] = Math.abs(off(k, half) - mean);
-            byDistance[k] = k;
-            variance += density[k] / sum * away[k] * away[k];
-        }
-        Arrays.sort(byDistance, Comparator.comparingDouble(k -> away[k]));
-        double within = 0;
-        int last = 0;
-        while (within < 0.95 * sum && last < density.length) {
-            within += density[byDistance[last++]];
-        }
-        double reach = away[byDistance[last - 1]] / FastMath.sqrt(variance) / NORMAL;
-        return Math.max(Estimate.EVEN, Math.min(1.2, reach));
+        return counts[0] == values.length && stdU < q / FastMath.sqrt(12)
+                ? new Estimate(level.mean_mm(), q / FastMath.sqrt(12), Double.POSITIVE_INFINITY, Estimate.EVEN)
+                : new Estimate(level.mean_mm(), stdU, Math.max(1, spread.n / spread.inflation - 1), level.breadth());
     }
 
     /** How many equal values, or nearly so, begin at each first of them. */
@@ -211,6 +171,8 @@ final class DwellLevel {
         final double slope;
         final double slopeU;
         final double seconds;
+        final double aboutMean_mm2;
+        final double aboutLine_mm2;
         final double perReading_mm2;
         final double inflation;
 
@@ -257,6 +219,8 @@ final class DwellLevel {
                 }
             }
             double q = trace.resolution_mm();
+            aboutLine_mm2 = squares;
+            aboutMean_mm2 = squares + slope * ty;
             perReading_mm2 = Math.max(squares / Math.max(1, n - 2), q * q / 12);
             double lagOne = squares > 0 ? Math.max(0, Math.min(0.95, products / squares)) : 0;
             // Chance correlation is not memory.
@@ -271,8 +235,19 @@ final class DwellLevel {
             return Math.abs(slope) > SEEN * slopeU ? slope : 0;
         }
 
+        /** The slope's uncertainty, that of the noise counted in: few readings hardly tell it. */
+        double surelyU() {
+            return slopeU * (1 + (SURE * SURE + 1) / (4 * Math.max(1, n / inflation - 2)));
+        }
+
+        /** Whether nothing hints at a motion. */
+        boolean isFlat() {
+            double still = Math.max(SEEN * slopeU, trace.resolution_mm() / CREEP_s);
+            return Math.abs(slope) <= still && !isBent();
+        }
+
         /** Whether the first third stands elsewhere than the rest. */
-        boolean bent() {
+        private boolean isBent() {
             int third = from + (to - from) / 3;
             if (third - from < 2) {
                 return false;

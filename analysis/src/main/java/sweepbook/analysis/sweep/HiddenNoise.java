@@ -2,6 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -9,10 +10,11 @@ import org.hipparchus.util.FastMath;
  * to the edge of a digit depends on the noise, which a coarse display hides: every noise is tried.
  */
 final class HiddenNoise {
-    /** Share of readings that may be spikes, spread over this many times the noise. */
-    private static final double SPIKE_SHARE = 0.03;
-
+    /** Spikes are spread over this many times the noise. */
     private static final double SPIKES_REACH = 60;
+
+    /** Shares of the readings that may be spikes; tables are kept for each. */
+    private static final double[] SPIKE_SHARES = {0.03, 5e-3, 5e-4, 5e-5};
     /** Above this part of a step rounding is but a part of the noise, and the mean of the readings is their level. */
     private static final double SEEN = 0.7;
     /** Below this part the passes hardly tell how large it is. */
@@ -42,9 +44,9 @@ final class HiddenNoise {
         final double[] log = new double[NODES + 1];
         final double nodesPerUnit;
 
-        Table(double sigma, double step) {
+        Table(double sigma, double step, double spikeShare) {
             Rounding rounding = new Rounding(sigma, step);
-            double flat = SPIKE_SHARE / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
+            double flat = spikeShare / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
             nodesPerUnit = NODES / (step / 2 + FAR * sigma);
             for (int i = 0; i <= NODES; i++) {
                 log[i] = FastMath.log(flat + FastMath.exp(rounding.log(i / nodesPerUnit)));
@@ -60,32 +62,42 @@ final class HiddenNoise {
         }
     }
 
-    /** The tables of a display of step 1, the same for all. */
+    /** The noises of a display of step 1 that are tried, and for each share of spikes their tables. */
     private static final class Tables {
-        static final List<Double> PARTS = new ArrayList<>();
-        static final List<Table> TABLES = new ArrayList<>();
+        static final double[] PARTS = DoubleStream.iterate(
+                        LEAST, part -> part < 2 * SEEN, part -> part * (part < FINE ? 1.4 : 1.15))
+                .toArray();
 
-        static {
-            for (double part = LEAST; part < 2 * SEEN; part *= part < FINE ? 1.4 : 1.15) {
-                PARTS.add(part);
-                TABLES.add(new Table(part, 1));
-            }
-        }
+        static final List<List<Table>> BY_SHARE = DoubleStream.of(SPIKE_SHARES)
+                .mapToObj(share -> DoubleStream.of(PARTS)
+                        .mapToObj(part -> new Table(part, 1, share))
+                        .toList())
+                .toList();
     }
 
-    /** The noises to try where the passes showed this one. */
-    static List<HiddenNoise> like(double noise_mm, double resolution_mm) {
+    /**
+     * The noises to try where the passes showed this one.
+     *
+     * @param spikeShare share of readings that may be spikes, roughly
+     */
+    static List<HiddenNoise> like(double noise_mm, double resolution_mm, double spikeShare) {
+        int at = 0;
+        while (at + 1 < SPIKE_SHARES.length && SPIKE_SHARES[at + 1] >= spikeShare) {
+            at++;
+        }
         if (noise_mm >= SEEN * resolution_mm) {
-            return List.of(new HiddenNoise(new Table(Math.max(noise_mm, 1e-9), resolution_mm), 1, 0));
+            Table table = new Table(Math.max(noise_mm, 1e-9), resolution_mm, SPIKE_SHARES[at]);
+            return List.of(new HiddenNoise(table, 1, 0));
         }
         List<HiddenNoise> noises = new ArrayList<>();
         double shown = Math.max(noise_mm / resolution_mm, KNOWN);
-        for (int i = 0; i < Tables.PARTS.size(); i++) {
-            double part = Tables.PARTS.get(i);
+        for (int i = 0; i < Tables.PARTS.length; i++) {
+            double part = Tables.PARTS[i];
             boolean hidden = part < shown && noise_mm <= KNOWN * resolution_mm;
             double off = hidden ? 0 : FastMath.log(part / shown) / KNOWN_WITHIN;
             double spacing = part < FINE ? FastMath.log(1.4) : FastMath.log(1.15);
-            noises.add(new HiddenNoise(Tables.TABLES.get(i), resolution_mm, FastMath.log(spacing) - off * off / 2));
+            Table table = Tables.BY_SHARE.get(at).get(i);
+            noises.add(new HiddenNoise(table, resolution_mm, FastMath.log(spacing) - off * off / 2));
         }
         return noises;
     }

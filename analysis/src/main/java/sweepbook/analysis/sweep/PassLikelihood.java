@@ -24,7 +24,7 @@ final class PassLikelihood {
 
     private static final double DONE = 1e-3;
     /** A last step that gains less is taken without looking where it leads. */
-    private static final double TRUSTED = 1e-4;
+    private static final double TRUSTED = 2e-3;
 
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     private static final double STEEPEST = 0.95;

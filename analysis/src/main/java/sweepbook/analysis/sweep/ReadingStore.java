@@ -6,14 +6,15 @@ import java.util.List;
 
 /**
  * The readings of a sweep in bounded memory, times never descending. Up to {@link #CAPACITY} readings are kept as they
- * came; when the store is full, each four neighbours become one entry with the mean of their middle two values at their
- * mean time, so that a lone spike among them drops out. What is kept depends on the readings alone.
+ * came; when the store is full, each five neighbours become one entry with their middle value at their mean time. So spikes drop
+ * out, and an entry is what the display would show of a calmer needle: rounding does not change which value is the middle one.
+ * What is kept depends on the readings alone.
  */
 final class ReadingStore {
-    /** Eleven minutes at 100 readings a second, half a one at 2000: beyond it neighbours tell the same. */
-    static final int CAPACITY = 1 << 16;
+    /** Ten minutes at 100 readings a second, half a one at 2000: beyond it neighbours tell the same. A whole number of groups. */
+    static final int CAPACITY = 62_500;
 
-    private static final int GROUP = 4;
+    private static final int GROUP = 5;
 
     private double[] time_s = new double[1024];
     private double[] reading_mm = new double[1024];
@@ -101,12 +102,10 @@ final class ReadingStore {
     }
 
     private static double mean(double[] a, int from) {
-        return (a[from] + a[from + 1] + a[from + 2] + a[from + 3]) / GROUP;
+        return (a[from] + a[from + 1] + a[from + 2] + a[from + 3] + a[from + 4]) / GROUP;
     }
 
     private static double middle(double[] a, int from) {
-        double low = Math.min(Math.min(a[from], a[from + 1]), Math.min(a[from + 2], a[from + 3]));
-        double high = Math.max(Math.max(a[from], a[from + 1]), Math.max(a[from + 2], a[from + 3]));
-        return (a[from] + a[from + 1] + a[from + 2] + a[from + 3] - low - high) / 2;
+        return RunningMedian.of(a[from], a[from + 1], a[from + 2], a[from + 3], a[from + 4]);
     }
 }

@@ -237,7 +237,7 @@ final class Tail {
         double used_s = trace.time_s()[level.from()];
         return used_s > begin_s + DwellLevel.UNSEEN_s + wait_s()
                 ? used_s
-                : Math.min(begin_s + wait_s(), trace.time_s()[trace.size() - 1]);
+                : Math.min(begin_s + wait_s(), (begin_s + trace.time_s()[trace.size() - 1]) / 2);
     }
 
     /** Standard uncertainty of that: a person who waits a little longer after a click, or approaches the crest slowly. */

@@ -26,9 +26,6 @@ import sweepbook.cli.report.Surface;
 final class RunoutText {
     private static final ObjectMapper JSON = new ObjectMapper();
 
-    /** In degrees: as uncertain as an angle can be. */
-    private static final double HALF_TURN = 180;
-
     private RunoutText() {}
 
     static String trimmed(double value) {
@@ -64,8 +61,7 @@ final class RunoutText {
             put(harmonic, unit, "amplitude", Optional.of(h.amplitude()));
             Optional<Estimate> phase = h.phase_deg().asOptional();
             harmonic.put("phase_deg", phase.map(Estimate::value).orElse(null));
-            harmonic.put(
-                    "phaseU95_deg", phase.map(e -> Math.min(HALF_TURN, e.u95())).orElse(null));
+            harmonic.put("phaseU95_deg", phase.map(Estimate::u95).orElse(null));
         }));
         Optional<TurnScatter> scatter = runout.flatMap(r -> r.scatter().asOptional());
         put(object, unit, "turnRepeatability", scatter.map(TurnScatter::repeatability));
@@ -115,7 +111,7 @@ final class RunoutText {
                             + (circle == settings.circle() ? ", " + surface.method(settings) : ""));
         }
         for (Harmonic h : runout.harmonics()) {
-            if (h.upr() == 1 || h.phase_deg().isFound()) {
+            if (h.upr() == 1 || h.amplitude().value() > h.amplitude().u95()) {
                 line(
                         out,
                         "harmonic " + h.upr(),
@@ -147,7 +143,7 @@ final class RunoutText {
                 .asOptional()
                 .map(phase ->
                         String.format(Locale.ROOT, ", phase %.1f degrees within %.1f", phase.value(), phase.u95()))
-                .orElse("");
+                .orElse(", phase not known");
     }
 
     private static String highSpot(Runout runout) {

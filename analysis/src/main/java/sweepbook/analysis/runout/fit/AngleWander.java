@@ -87,8 +87,20 @@ final class AngleWander {
         return basis[0] * state[i] + basis[1] * state[i + 1] + basis[2] * state[i + 2] + basis[3] * state[i + 3];
     }
 
-    /** Adds the pull of the knowledge to the right hand side, and gives what the present state costs. */
-    double pull(double[] rhs) {
+    /**
+     * Adds the pull of the knowledge to the right hand side, which stands in one column of rows of a given width, and gives
+     * what the present state costs.
+     */
+    double pull(double[] rows, int column, int width) {
+        double[] rhs = new double[state.length];
+        double cost = pull(rhs);
+        for (int q = 0; q < rhs.length; q++) {
+            rows[q * width + column] += rhs[q];
+        }
+        return cost;
+    }
+
+    private double pull(double[] rhs) {
         double miss1 = (firstSpeed - state[1]) / firstSpeed;
         double cost = miss1 * miss1;
         rhs[1] += miss1 / firstSpeed;
@@ -116,6 +128,19 @@ final class AngleWander {
             }
         }
         return cost;
+    }
+
+    /** Goes a step, cut so that no angle moves further than the most; gives how far one was to move, in radians. */
+    double move(double[] change, double most_rad) {
+        double farthest = 0;
+        for (int q = 0; q < change.length; q += 2) {
+            farthest = Math.max(farthest, Math.abs(change[q]));
+        }
+        double cut = Math.min(1, most_rad / farthest);
+        for (int q = 0; q < change.length; q++) {
+            state[q] += cut * change[q];
+        }
+        return farthest;
     }
 
     /** Anchor less fitted angle, in radians. */

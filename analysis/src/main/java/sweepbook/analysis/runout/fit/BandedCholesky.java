@@ -33,20 +33,36 @@ final class BandedCholesky {
         }
     }
 
-    /** Solves for one right hand side, in place. */
-    void solve(double[] x) {
+    /** L^-1 times rows of a given width, in place. */
+    void forward(double[] rows, int width) {
         int n = d.length;
         for (int j = 0; j < n; j++) {
             for (int a = 1; a <= BAND && j + a < n; a++) {
-                x[j + a] -= l[a][j] * x[j];
+                subtract(rows, (j + a) * width, l[a][j], j * width, width);
             }
         }
+    }
+
+    private static void subtract(double[] rows, int from, double factor, int row, int width) {
+        for (int k = 0; k < width; k++) {
+            rows[from + k] -= factor * rows[row + k];
+        }
+    }
+
+    /** The rest of the solution for what has gone forward, in place. */
+    void back(double[] x) {
+        int n = d.length;
         for (int j = n - 1; j >= 0; j--) {
             x[j] /= d[j];
             for (int a = 1; a <= BAND && j + a < n; a++) {
                 x[j] -= l[a][j] * x[j + a];
             }
         }
+    }
+
+    /** What a row that has gone forward weighs: the entry of D. */
+    double pivot(int j) {
+        return d[j];
     }
 
     double logDeterminant() {

@@ -1,34 +1,26 @@
 package sweepbook.analysis.runout.fit;
 
 /**
- * A slow change of the reading as a polynomial of time, in Legendre polynomials over the trace, which keep its parts
- * apart.
+ * A slow change of the reading: none, or a straight line through nothing at the middle of the trace, which keeps it apart
+ * from the mean.
  *
- * @param degree of the polynomial; its constant part is the mean
+ * @param degree 0 for none, 1 for the line
  */
 record Drift(double from_s, double to_s, int degree) {
-    /** Puts the polynomials' values at a time into the first places of a row of the design. */
+    private double tau(double time_s) {
+        return 2 * (time_s - from_s) / (to_s - from_s) - 1;
+    }
+
+    /** Puts mean and drift at a time into the first places of a row of the design. */
     void fill(double time_s, double[] x) {
-        double tau = 2 * (time_s - from_s) / (to_s - from_s) - 1;
         x[0] = 1;
-        double before = 1;
-        double now = tau;
-        for (int d = 1; d <= degree; d++) {
-            x[d] = now;
-            double next = ((2 * d + 1) * tau * now - d * before) / (d + 1);
-            before = now;
-            now = next;
+        if (degree == 1) {
+            x[1] = tau(time_s);
         }
     }
 
     /** The drift at a time, without the mean. */
     double at_mm(double time_s, double[] beta) {
-        double[] x = new double[degree + 1];
-        fill(time_s, x);
-        double sum = 0;
-        for (int d = 1; d <= degree; d++) {
-            sum += beta[d] * x[d];
-        }
-        return sum;
+        return degree == 0 ? 0 : beta[1] * tau(time_s);
     }
 }

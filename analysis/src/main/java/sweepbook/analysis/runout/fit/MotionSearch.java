@@ -23,6 +23,9 @@ public final class MotionSearch {
     private static final int[] KNOTS_A_TURN = {1, 1, 6, 12, 24, 24, 24};
 
     private static final int ROUNDS = 4;
+    /** Where one wander makes the readings so much less probable, in log odds, the next will not mend it. */
+    private static final double FAR_WORSE = 12;
+
     private static final int MOST_UNDULATIONS = 20;
     private static final double OUTLIER_SIGMAS = 4.5;
     /** Rounding alone moves a reading by half a step; so much cannot be rounding and little noise. */
@@ -41,7 +44,7 @@ public final class MotionSearch {
     private final Samples all;
     private final Turning start;
     private final Anchors anchors;
-    private final boolean marked;
+    private final boolean loosestFirst;
     private final int wanders;
     private final int order;
     private final int drift;
@@ -53,8 +56,8 @@ public final class MotionSearch {
     /**
      * @param all every reading
      * @param spikeFree those that do not lie off their neighbours
-     * @param start a first idea of the motion: even, or that of the marks
-     * @param marked whether it is that of the marks
+     * @param start a first idea of the motion
+     * @param loosestFirst whether it may be anything, so that it is to be stiffened and not loosened
      * @param mostWander the speed wanders by no more over a turn, relative
      */
     public MotionSearch(
@@ -62,7 +65,7 @@ public final class MotionSearch {
             boolean[] spikeFree,
             Turning start,
             Anchors anchors,
-            boolean marked,
+            boolean loosestFirst,
             double mostWander,
             int highestOrder) {
         wanders = (int)
@@ -70,13 +73,31 @@ public final class MotionSearch {
         this.all = all;
         this.start = start;
         this.anchors = anchors;
-        this.marked = marked;
+        this.loosestFirst = loosestFirst;
         keep = spikeFree;
         double turns = turns();
         samples = grouped(all.only(keep), turns);
         order = (int) Math.max(1, Math.min(highestOrder, samples.size() / turns / 3));
         drift = samples.size() > 40 ? 1 : 0;
         search();
+    }
+
+    private MotionSearch(MotionSearch found, Turning start, Anchors anchors) {
+        all = found.all;
+        this.start = start;
+        this.anchors = anchors;
+        loosestFirst = false;
+        wanders = 1;
+        order = found.order;
+        drift = found.drift;
+        keep = found.keep;
+        samples = found.samples;
+        fit = lastFit(found.fit.profile().upr(), start, 0);
+    }
+
+    /** The same undulations in the same readings, turned evenly, the angles held by other anchors. */
+    public MotionSearch evenly(Turning start, Anchors anchors) {
+        return new MotionSearch(this, start, anchors);
     }
 
     private static Samples grouped(Samples kept, double turns) {
@@ -96,15 +117,14 @@ public final class MotionSearch {
             int worse = 0;
             Turning from = start;
             for (int k = 0; k < wanders; k++) {
-                // Marks give a motion that may be anything, so stiffen it; without them loosen the even one.
-                int tried = marked ? wanders - 1 - k : k;
+                int tried = loosestFirst ? wanders - 1 - k : k;
                 TurnFit now = motion(upr, from, tried, TurnFit.Detail.PLAIN);
                 from = now.turning();
                 if (fit == null || now.evidence() > fit.evidence()) {
                     fit = now;
                     wander = tried;
                     worse = 0;
-                } else if (++worse == 2) {
+                } else if (++worse == 2 || now.evidence() < fit.evidence() - FAR_WORSE) {
                     break;
                 }
             }
@@ -120,9 +140,12 @@ public final class MotionSearch {
             }
             upr = next;
         }
-        fit = motion(
-                upr, fit.turning(), wander, samples.grouped_s() == 0 ? TurnFit.Detail.ROUNDED : TurnFit.Detail.PLAIN);
-        byWander = wanders == 1 ? 0 : wander;
+        fit = lastFit(upr, fit.turning(), wander);
+        byWander = wander;
+    }
+
+    private TurnFit lastFit(int[] upr, Turning from, int wander) {
+        return motion(upr, from, wander, samples.grouped_s() == 0 ? TurnFit.Detail.ROUNDED : TurnFit.Detail.PLAIN);
     }
 
     /**
@@ -221,6 +244,11 @@ public final class MotionSearch {
     /** Which of all readings are no spikes. */
     public boolean[] kept() {
         return keep.clone();
+    }
+
+    /** Whether one speed throughout fits best. */
+    public boolean isEven() {
+        return byWander == 0;
     }
 
     /** Whether the speed wandered as no spindle's does. */

@@ -1,8 +1,6 @@
 package sweepbook.analysis.runout.fit;
 
-import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.ArrayRealVector;
-import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 import sweepbook.analysis.runout.angle.Turning;
@@ -17,9 +15,6 @@ public final class TurnFit {
     private static final int LEAST_ITERATIONS = 3;
     /** A step that turns the part further is cut to it: beyond, the profile is no longer near its tangent. */
     private static final double MAX_STEP_RAD = 0.3;
-
-    /** Keeps the factors real where two undulations cannot be told apart; far below any figure that matters. */
-    private static final double RIDGE = 1e-10;
 
     private final Samples samples;
     private final int[] upr;
@@ -104,129 +99,39 @@ public final class TurnFit {
 
     /** One Gauss-Newton step; true once it moves nothing that matters. */
     private boolean step() {
-        int n = samples.size();
-        int unknownAngles = wander == null ? 0 : wander.state.length;
-        double[] residual = new double[n];
-        double[][] a = new double[p][p];
-        double[] rhs = new double[p];
-        double[][] border = new double[p][unknownAngles];
-        double[] angleRhs = new double[unknownAngles];
-        double[][] band = new double[BandedCholesky.BAND + 1][];
-        for (int b = 0; b < band.length && wander != null; b++) {
-            band[b] = wander.prior[b].clone();
-        }
+        TurnEquations equations = new TurnEquations(p, wander);
+        double[] residual = new double[samples.size()];
         double[] x = new double[p];
-        for (int i = 0; i < n; i++) {
-            double slope = row(i, x);
-            residual[i] = samples.reading_mm()[i] - dot(x, beta);
-            noise.at(residual[i]);
-            double information = noise.information();
-            double score = noise.score();
-            for (int j = 0; j < p; j++) {
-                double xj = information * x[j];
-                for (int k = 0; k <= j; k++) {
-                    a[j][k] += xj * x[k];
-                }
-                rhs[j] += score * x[j];
-            }
-            if (wander != null && slope != 0) {
-                int at = 2 * interval[i];
-                double[] c = basis[i];
-                AngleWander.addOuter(band, at, c, information * slope * slope);
-                for (int q = 0; q < 4; q++) {
-                    angleRhs[at + q] += score * slope * c[q];
-                    double w = information * slope * c[q];
-                    for (int j = 0; j < p; j++) {
-                        border[j][at + q] += w * x[j];
-                    }
-                }
-            }
+        for (int i = 0; i < residual.length; i++) {
+            residual[i] = add(i, x, equations);
         }
-        for (int j = 0; j < p; j++) {
-            for (int k = 0; k < j; k++) {
-                a[k][j] = a[j][k];
-            }
-        }
-        double angleCost = 0;
-        double logBand = 0;
-        double anglesFound = 0;
-        double[][] solved = new double[p][];
-        BandedCholesky factor = null;
-        if (wander != null) {
-            angleCost = wander.pull(angleRhs);
-            for (int q = 0; q < unknownAngles; q++) {
-                band[0][q] *= 1 + RIDGE;
-            }
-            factor = new BandedCholesky(band);
-            logBand = factor.logDeterminant();
-            anglesFound = unknownAngles - knownAlready(factor.inverseBand());
-            double[] solvedRhs = angleRhs.clone();
-            factor.solve(solvedRhs);
-            for (int j = 0; j < p; j++) {
-                solved[j] = border[j].clone();
-                factor.solve(solved[j]);
-                rhs[j] -= dot(border[j], solvedRhs);
-            }
-            for (int j = 0; j < p; j++) {
-                for (int k = 0; k <= j; k++) {
-                    a[j][k] -= dot(border[j], solved[k]);
-                    a[k][j] = a[j][k];
-                }
-            }
-        }
-        for (int j = 0; j < p; j++) {
-            a[j][j] *= 1 + RIDGE;
-        }
-        CholeskyDecomposition schur = new CholeskyDecomposition(new Array2DRowRealMatrix(a, false), 1e-9, 1e-300);
-        covariance = schur.getSolver().getInverse();
+        TurnEquations.Step step = equations.solve();
+        covariance = step.covariance();
         evidence = noise.logLikelihood(residual)
-                - (angleCost + logBand + logDeterminant(schur)) / 2
+                - (step.angleCost() + step.logDeterminant()) / 2
                 + (wander == null ? 0 : wander.logPrecision() / 2);
-        double[] change =
-                schur.getSolver().solve(new ArrayRealVector(rhs, false)).toArray();
         double moved = 0;
         for (int j = 0; j < p; j++) {
-            beta[j] += change[j];
-            moved = Math.max(moved, Math.abs(change[j]) / Math.sqrt(covariance.getEntry(j, j)));
+            beta[j] += step.change()[j];
+            moved = Math.max(moved, Math.abs(step.change()[j]) / Math.sqrt(covariance.getEntry(j, j)));
         }
         if (wander != null) {
-            for (int j = 0; j < p; j++) {
-                for (int q = 0; q < unknownAngles; q++) {
-                    angleRhs[q] -= border[j][q] * change[j];
-                }
-            }
-            factor.solve(angleRhs);
-            double farthest = 0;
-            for (int q = 0; q < unknownAngles; q += 2) {
-                farthest = Math.max(farthest, Math.abs(angleRhs[q]));
-            }
-            double cut = Math.min(1, MAX_STEP_RAD / farthest);
-            for (int q = 0; q < unknownAngles; q++) {
-                wander.state[q] += cut * angleRhs[q];
-            }
-            moved = Math.max(moved, farthest * 100);
+            moved = Math.max(moved, 100 * wander.move(step.angleChange(), MAX_STEP_RAD));
         }
-        noise.update(residual, n - p - anglesFound);
+        noise.update(residual, residual.length - p - step.anglesFound());
         return moved < 0.01;
     }
 
-    /** Of the unknown angles, how many the motion's own stiffness decides and not the readings. */
-    private double knownAlready(double[][] inverse) {
-        double trace = 0;
-        for (int b = 0; b < wander.prior.length; b++) {
-            for (int j = 0; j + b < wander.state.length; j++) {
-                trace += (b == 0 ? 1 : 2) * inverse[b][j] * wander.prior[b][j];
-            }
+    /** Adds one sample to the equations; gives its residual. */
+    private double add(int i, double[] x, TurnEquations equations) {
+        double slope = row(i, x);
+        double residual = samples.reading_mm()[i] - dot(x, beta);
+        noise.at(residual);
+        equations.add(x, noise.information(), noise.score());
+        if (wander != null && slope != 0) {
+            equations.addAngle(x, interval[i], basis[i], slope, noise.information(), noise.score());
         }
-        return trace;
-    }
-
-    private double logDeterminant(CholeskyDecomposition factors) {
-        double sum = 0;
-        for (int j = 0; j < p; j++) {
-            sum += 2 * Math.log(factors.getL().getEntry(j, j));
-        }
-        return sum;
+        return residual;
     }
 
     private static double dot(double[] a, double[] b) {

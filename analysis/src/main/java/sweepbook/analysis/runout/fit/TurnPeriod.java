@@ -4,6 +4,10 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
+import org.hipparchus.complex.Complex;
+import org.hipparchus.transform.DftNormalization;
+import org.hipparchus.transform.FastFourierTransformer;
+import org.hipparchus.transform.TransformType;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.uncertainty.Finding;
 
@@ -18,6 +22,9 @@ public final class TurnPeriod {
     private static final int MOST_ORDER = 12;
     private static final int LEAST_BINS_PER_TURN = 10;
     private static final int PEAKS = 3;
+    private static final int LINES_A_TURN = 6;
+    /** A slower swing is drift. */
+    private static final double LEAST_LINE_TURNS = 1 / 3.0;
     /** Undulations looked at, counted on the strongest frequency. */
     private static final int ORDER = 4;
     /** By so much a period must explain the readings better than none, on the scale of Schwarz's criterion. */
@@ -30,10 +37,13 @@ public final class TurnPeriod {
     /** Angular speed in rad/s. */
     public static Finding<Double> speed_rad_per_s(Samples samples) {
         Samples bins = binned(samples, Math.min(samples.size(), MOST_BINS));
-        double[] even = detrended(atEqualSteps(bins));
-        double mostTurns = bins.size() / (double) LEAST_BINS_PER_TURN;
-        double[] peaks = peaks(even, mostTurns);
-        if (peaks.length == 0 || power(even, peaks[0]) < strongestBeyond(even, mostTurns)) {
+        double[] power = spectrum(detrended(atEqualSteps(bins)));
+        // The spectrum ends at two bins a turn.
+        double turnsALine = bins.size() / 2.0 / power.length;
+        int fastest = 2 * power.length / LEAST_BINS_PER_TURN;
+        int[] lines = peaks(power, (int) Math.ceil(LEAST_LINE_TURNS / turnsALine), fastest);
+        double beyond = Arrays.stream(power, fastest, power.length).max().orElseThrow();
+        if (lines.length == 0 || power[lines[0]] < beyond) {
             if (bins.size() < samples.size()) {
                 // Means of neighbours may hide a turn: part of the trace needs no means.
                 return speed_rad_per_s(samples.first(samples.size() / 4));
@@ -41,13 +51,14 @@ public final class TurnPeriod {
             return Finding.notDetermined("the readings swing faster than ten of them a turn can follow, or there is"
                     + " nothing but noise; turn more slowly, or mark the turns");
         }
+        double[] peaks = Arrays.stream(lines).mapToDouble(k -> k * turnsALine).toArray();
         if (peaks[0] > MANY_TURNS) {
             // So many turns tell the speed; the fit of the motion follows it through the rest.
             int head = (int) (samples.size() * MANY_TURNS / 2 / peaks[0]);
             return speed_rad_per_s(samples.first(head));
         }
         double span = samples.to_s() - samples.from_s();
-        Samples few = binned(samples, (int) Math.min(bins.size(), Math.max(512, 32 * peaks[0])));
+        Samples few = binned(samples, (int) Math.min(bins.size(), Math.max(512, 4 * ORDER * peaks[0])));
         double best = 0;
         double bestScore = Double.POSITIVE_INFINITY;
         TreeSet<Long> seen = new TreeSet<>();
@@ -148,47 +159,27 @@ public final class TurnPeriod {
         return out;
     }
 
-    /** Turns in the trace at the strongest lines of the spectrum, the strongest first. */
-    private static double[] peaks(double[] r, double mostTurns) {
-        int steps = (int) (mostTurns * 6);
-        double[] power = new double[steps + 2];
-        for (int f = 2; f <= steps; f++) {
-            power[f] = power(r, f / 6.0);
+    /** Power against frequency, from none to the fastest that the values can show, in steps of a sixth of a turn or less. */
+    private static double[] spectrum(double[] r) {
+        double[] padded = Arrays.copyOf(r, 2 * Integer.highestOneBit(LINES_A_TURN * r.length));
+        Complex[] lines =
+                new FastFourierTransformer(DftNormalization.STANDARD).transform(padded, TransformType.FORWARD);
+        double[] power = new double[padded.length / 2];
+        for (int k = 0; k < power.length; k++) {
+            power[k] = Math.pow(lines[k].getReal(), 2) + Math.pow(lines[k].getImaginary(), 2);
         }
-        return IntStream.rangeClosed(2, steps)
-                .filter(f -> power[f] >= power[f - 1] && power[f] >= power[f + 1])
+        return power;
+    }
+
+    /** The strongest lines within two limits, the strongest first. */
+    private static int[] peaks(double[] power, int least, int most) {
+        return IntStream.rangeClosed(least, most)
+                .filter(k -> power[k] >= power[k - 1] && power[k] >= power[k + 1])
                 .boxed()
-                .sorted(Comparator.comparingDouble((Integer f) -> power[f]).reversed())
+                .sorted(Comparator.comparingDouble((Integer k) -> power[k]).reversed())
                 .limit(PEAKS)
-                .mapToDouble(f -> f / 6.0)
+                .mapToInt(k -> k)
                 .toArray();
-    }
-
-    /** Power of the strongest line from so many turns in the trace up to the fastest that can be seen. */
-    private static double strongestBeyond(double[] r, double turns) {
-        double strongest = 0;
-        for (double t = Math.ceil(turns) + 1; t <= r.length / 2.0; t++) {
-            strongest = Math.max(strongest, power(r, t));
-        }
-        return strongest;
-    }
-
-    private static double power(double[] r, double turns) {
-        double step = 2 * Math.PI * turns / r.length;
-        double c = Math.cos(step);
-        double s = Math.sin(step);
-        double cos = 1;
-        double sin = 0;
-        double re = 0;
-        double im = 0;
-        for (double v : r) {
-            re += v * cos;
-            im += v * sin;
-            double next = cos * c - sin * s;
-            sin = sin * c + cos * s;
-            cos = next;
-        }
-        return re * re + im * im;
     }
 
     private static double[] detrended(double[] r) {
