@@ -20,7 +20,7 @@ final class PassFits {
     /** Counting in clicks has to lessen the squared residuals by so much. */
     private static final double CLEARLY = 1.3;
     /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
-    private static final int MOST_FITTED = 400;
+    private static final int MOST_FITTED = 1000;
 
     private static final int MOST_DECODED = 3000;
     private static final int ROUNDS_OF_DECODING = 6;

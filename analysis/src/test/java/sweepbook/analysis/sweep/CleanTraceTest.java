@@ -19,6 +19,13 @@ class CleanTraceTest {
     }
 
     @Test
+    void marksOneSpikeAtEitherEndThoughTheTraceMovesFastElsewhere() {
+        double[] fast = joined(new double[] {0, 1, 100, 300, 400}, new double[] {400, 401, 400, 400, 401});
+        assertEquals(List.of(0), spikes(clean(joined(new double[] {160}, joined(STILL, fast)))));
+        assertEquals(List.of(20), spikes(clean(joined(joined(STILL, fast), new double[] {160}))));
+    }
+
+    @Test
     void keepsALineLevelBesideTwoSpikesAtItsEnd() {
         CleanTrace trace = clean(joined(STILL, new double[] {-521, -740}));
         assertArrayEquals(new double[] {0, 0}, Arrays.copyOfRange(trace.line_mm(), 10, 12));
@@ -26,7 +33,14 @@ class CleanTraceTest {
 
     @Test
     void takesAMotionThatQuickensAtTheEndForNone() {
-        assertEquals(List.of(), spikes(clean(joined(STILL, new double[] {1, 3, 6, 10, 15, 22, 34, 50}))));
+        assertEquals(List.of(), spikes(clean(joined(STILL, new double[] {1, 3, 6, 10, 15, 21, 28, 36}))));
+    }
+
+    /** The trace begins steeply just before a crest. */
+    @Test
+    void takesABeginningOnAFlankForNone() {
+        double[] pass = {-8, -5, -2, -1, -1, 0, -1, -2, -3, -6, -9, -13, -18, -23, -24, -23};
+        assertEquals(List.of(), spikes(clean(pass)));
     }
 
     /** The hand slows just before the crest, which three readings show. */
