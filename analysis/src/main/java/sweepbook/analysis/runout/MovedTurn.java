@@ -10,6 +10,7 @@ import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Misfit;
 import sweepbook.analysis.runout.fit.MotionSearch;
+import sweepbook.analysis.runout.fit.Repeats;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -172,6 +173,11 @@ final class MovedTurn {
         return new MotionSearch(all, spikeFree, start, anchors, uneven, mostWander, settings.order());
     }
 
+    /** The variance ratio of a mean in which one value in so many readings counts once or twice. */
+    private static double countedTwice(double readingsAValue) {
+        return Math.max(1, 3 - 2 / readingsAValue);
+    }
+
     /**
      * A spindle may carry every mark past between two readings at the same place, so that all are told late alike; a fit
      * that takes each on its own does not know that.
@@ -182,21 +188,30 @@ final class MovedTurn {
     }
 
     private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning) {
+        double[] angles = found.fit().turning().angles_rad(all.time_s());
+        double span_rad = angles[angles.length - 1] - angles[0];
+        double reading_s = (all.to_s() - all.from_s()) / (all.size() - 1);
+        double aValue = Repeats.readingsAValue(all, angles, found.fit());
         Figures figures = new Figures(
                 found.fit(),
                 found.samples(),
-                Misfit.of(found.fit(), found.samples()).inflation() * byHand(found),
+                Misfit.of(found.fit(), found.samples()).inflation() * byHand(found) * countedTwice(aValue),
                 settings,
                 found.order());
-        double[] angles = found.fit().turning().angles_rad(all.time_s());
-        double apart = (angles[angles.length - 1] - angles[0]) / (angles.length - 1);
         figures.allowFor(found.covarianceByWander());
+        if (aValue > 1) {
+            figures.warn(String.format(
+                    Locale.ROOT,
+                    "the display showed a new value only every %.1f readings or so; angles may be late by one",
+                    aValue));
+        }
         if (zero == AngleZero.FIRST_MARK) {
-            double speed_rad_per_s = (angles[angles.length - 1] - angles[0]) / (all.to_s() - all.from_s());
-            figures.allowLate(speed_rad_per_s * Math.hypot(lateStdU_s, alikeStdU_s(found)));
+            double old_s = aValue > 1 ? reading_s : 0;
+            double late_s = Math.hypot(Math.hypot(lateStdU_s, alikeStdU_s(found)), old_s);
+            figures.allowLate(span_rad / (all.to_s() - all.from_s()) * late_s);
         }
         warning.ifPresent(figures::warn);
-        boolean few = angles[angles.length - 1] - angles[0] < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
+        boolean few = span_rad < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
         if (few) {
             figures.warn("less than two turns and few marks: a stop or a turning back would not show; turn three times"
                     + " or more");
@@ -215,7 +230,7 @@ final class MovedTurn {
         if (HarmonicChoice.seesTooFew(found.order())) {
             figures.allowUnseen(HarmonicChoice.unseen_mm2(found.fit(), found.order()));
         }
-        Finding<Runout> finding = figures.runout(all, found.kept(), angles, apart, zero);
+        Finding<Runout> finding = figures.runout(all, found.kept(), angles, span_rad / (angles.length - 1), zero);
         return few ? finding.flatMap(MovedTurn::unlessWild) : finding;
     }
 

@@ -30,7 +30,7 @@ import sweepbook.analysis.uncertainty.Finding;
 @OutputTimeUnit(TimeUnit.MILLISECONDS)
 @Fork(3)
 @Warmup(iterations = 0)
-@Measurement(iterations = 3)
+@Measurement(iterations = 1)
 @State(Scope.Benchmark)
 public class RunoutBenchmark {
     private static final int READINGS = 1_000_000;

@@ -204,7 +204,7 @@ public final class RunoutReport {
                 id + "-unrolled",
                 "Unrolled picture",
                 "All readings of all turns against the angle, and the profile through them",
-                PictureAxis.of("angle, degrees", 0, 360),
+                PictureAxis.ofAngle("angle, degrees", 0, 360),
                 PictureAxis.around(
                         "departure, " + unit.symbol(),
                         unit.fromMm(least - room),

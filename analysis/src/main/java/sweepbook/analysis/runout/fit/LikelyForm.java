@@ -69,7 +69,7 @@ public final class LikelyForm {
             this.covariance = covariance;
             return;
         }
-        RealMatrix ofForm = covariance.getSubMatrix(columns, columns);
+        RealMatrix ofForm = symmetric(covariance.getSubMatrix(columns, columns));
         RealMatrix across = covariance.getSubMatrix(
                 IntStream.range(0, covariance.getRowDimension()).toArray(), columns);
         double[] ofX = Arrays.stream(columns).mapToDouble(x::getEntry).toArray();
@@ -89,8 +89,13 @@ public final class LikelyForm {
                     .subtract(gain.multiply(across.transpose()))
                     .scalarMultiply(strength.weight()));
         }
-        this.covariance = covariance.add(second).subtract(off.outerProduct(off));
+        this.covariance = symmetric(covariance.add(second).subtract(off.outerProduct(off)));
         profile = profile(fit, upr, x.add(off));
+    }
+
+    /** Sums of products are symmetric but for rounding, which a factorization does not forgive in entries near zero. */
+    private static RealMatrix symmetric(RealMatrix matrix) {
+        return matrix.add(matrix.transpose()).scalarMultiply(0.5);
     }
 
     private static Profile profile(TurnFit fit, int[] upr, RealVector x) {

@@ -84,16 +84,23 @@ public final class Refresh {
         return shortest;
     }
 
-    /** The readings at which a new value may have come up: changes, and where none was seen for so many readings. */
+    /**
+     * The readings at which a new value came up: changes, and where the next change is so far off that new values in between
+     * must have shown the same.
+     */
     public static boolean[] fresh(double[] reading_mm, int readings) {
-        boolean[] fresh = new boolean[reading_mm.length];
-        fresh[0] = readings == 1;
-        int last = 0;
-        for (int i = 1; i < reading_mm.length; i++) {
-            if (reading_mm[i] != reading_mm[i - 1] || i - last >= readings) {
-                last = i;
-                fresh[i] = true;
+        int n = reading_mm.length;
+        boolean[] fresh = new boolean[n];
+        for (int from = 0; from < n; ) {
+            int to = from + 1;
+            while (to < n && reading_mm[to] == reading_mm[from]) {
+                to++;
             }
+            // The first value is as old as it may be; what stands at the end is seen no longer than it lasts.
+            for (int i = from; i == from || i <= to - readings; i += readings) {
+                fresh[i] = i > 0 || readings == 1;
+            }
+            from = to;
         }
         return fresh;
     }

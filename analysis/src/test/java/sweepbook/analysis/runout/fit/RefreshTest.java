@@ -47,4 +47,13 @@ class RefreshTest {
         assertArrayEquals(
                 new boolean[] {false, false, true, false, true, false, true, false, true}, Refresh.fresh(r, 2));
     }
+
+    /** A display out of time with the readings shows a value one reading longer now and then; that is no new value. */
+    @Test
+    void aLongerRepeatIsNoNewValue() {
+        double[] r = {1, 1, 4, 4, 4, 9, 9, 2, 2, 2, 3};
+        assertArrayEquals(
+                new boolean[] {false, false, true, false, false, true, false, true, false, false, true},
+                Refresh.fresh(r, 2));
+    }
 }
