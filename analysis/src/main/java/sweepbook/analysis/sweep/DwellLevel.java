@@ -88,7 +88,7 @@ final class DwellLevel {
         double doubt = part != whole ? 2 : whole.seconds < SHORT_s ? 1 : 0;
         boolean shown = doubt == 0 || (creep + doubt * part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
-        if (!shown && rest_s < SHORT_s || moved > q) {
+        if (!shown && (part != whole || rest_s < SHORT_s) || moved > q) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
         Estimate level = level(part);

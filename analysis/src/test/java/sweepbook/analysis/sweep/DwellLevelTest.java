@@ -99,6 +99,19 @@ class DwellLevelTest {
         assertTrue(reason.matches("the reading still creeps by 0\\.000(1[5-9]|2[0-5]).* in in five seconds.*"), reason);
     }
 
+    /** Simulated truth: the end of a creep that goes on by more than a step in five seconds is no level, however level it looks. */
+    @Test
+    void theEndOfACreepIsNoLevel() {
+        double tau_s = 12;
+        for (int seed = 0; seed < 100; seed++) {
+            Random random = new Random(seed);
+            double[] readings = new double[30];
+            Arrays.setAll(
+                    readings, i -> 0.001 * Math.rint(25 * Math.exp(-i * STEP_s / tau_s) + 0.8 * random.nextGaussian()));
+            assertFalse(settled(0.001, 0.0008, LengthUnit.MM, readings).isFound(), "seed " + seed);
+        }
+    }
+
     /** Simulated truth: what settles within the first seconds does not pull the level. */
     @Test
     void theSettlingAfterAJogIsLeftOut() {
