@@ -2,6 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.hipparchus.util.FastMath;
 
 /**
  * Where the passes of a sweep are: tops of the line that reach about the same level, the last such group of the trace,
@@ -22,13 +23,27 @@ final class PassFinder {
     /** In resolutions: a stand hardly drifts faster. */
     private static final double DRIFT_per_s = 0.7;
 
-    /** Tops where the person stopped afterwards count so many times more: a chip falls deep, but nobody stops on it. */
-    private static final double STOPPED = 1.5;
+    /** Tops where the person stopped afterwards count so much more: a chip falls deep, but nobody stops on it. */
+    private static final double STOPPED = 1;
+
+    /** Of the fall: how near to the crest a person stops by eye. */
+    private static final double NEAR = 0.12;
 
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
     private static final double STOP_s = 0.8;
 
+    /** Standard deviation of a median of five beside that of a reading, normal noise; tables of order statistics. */
+    private static final double MEDIAN = 0.535;
+
+    private static final int FEWEST = 50;
+    /** Few of the readings of a trace stand still in one place. */
+    private static final double STILL = 0.9;
+
     private static final double FREE_s = 0.4;
+    /** A top that takes less time between its half falls is more likely a stand that swings. */
+    private static final double PASS_s = 0.3;
+    /** No hand sweeps across in less. */
+    private static final double QUICKEST_s = 0.1;
     /** No hand goes so many times deeper on its way to the stop. */
     private static final double DEEPER = 2;
 
@@ -40,7 +55,7 @@ final class PassFinder {
      */
     record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
 
-    private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm) {
+    private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, double seconds) {
         double fall_mm() {
             return Math.min(leftFall_mm, rightFall_mm);
         }
@@ -73,11 +88,17 @@ final class PassFinder {
 
     /** A move that noise cannot feign. */
     static double leastMove_mm(CleanTrace trace) {
-        return Math.max(2.5 * trace.resolution_mm(), 5 * trace.total_mm());
+        return Math.max(2.5 * trace.resolution_mm(), apart_mm(trace));
     }
 
     static double band_mm(CleanTrace trace) {
-        return Math.max(1.6 * trace.resolution_mm(), 4.5 * trace.total_mm());
+        return Math.max(1.6 * trace.resolution_mm(), STILL * apart_mm(trace));
+    }
+
+    /** Of so many medians of noise two hardly lie farther apart. */
+    private static double apart_mm(CleanTrace trace) {
+        double highest = FastMath.sqrt(2 * FastMath.log(Math.max(FEWEST, trace.size())));
+        return 2 * highest * MEDIAN * trace.total_mm();
     }
 
     List<Window> windows() {
@@ -106,11 +127,24 @@ final class PassFinder {
                 double left = fall(i, -1);
                 double right = fall(i, +1);
                 if (Math.min(left, right) >= leastMove_mm) {
-                    tops.add(new Top(turn.index(), turn.level_mm(), left, right));
+                    double half = turn.level_mm() - Math.min(left, right) / 2;
+                    double seconds = 2 * Math.min(toLevel_s(turn, half, -1), toLevel_s(turn, half, +1));
+                    if (seconds > QUICKEST_s) {
+                        tops.add(new Top(turn.index(), turn.level_mm(), left, right, seconds));
+                    }
                 }
             }
         }
         return tops;
+    }
+
+    private double toLevel_s(Turn top, double level_mm, int direction) {
+        double[] line = trace.line_mm();
+        int i = top.index();
+        while (i + direction >= 0 && i + direction < line.length && line[i] > level_mm) {
+            i += direction;
+        }
+        return Math.abs(trace.time_s()[i] - trace.time_s()[top.index()]);
     }
 
     /** How far the line falls beside a top before it rises higher than the top. */
@@ -147,9 +181,9 @@ final class PassFinder {
             }
             List<Top> members = chain(tops, reference, tolerance_mm(deepest));
             double weight = members.stream()
-                            .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest))
+                            .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
                             .sum()
-                    * (stoppedNear(members) > 0 ? STOPPED : 1);
+                    * (1 + STOPPED * stoppedNear(members));
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
             if (weight >= best * 0.999) {
                 best = weight;
@@ -274,13 +308,12 @@ final class PassFinder {
     private double stoppedNear(List<Top> group) {
         double level = level_mm(group);
         double depth = group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
-        double reach = Math.max(0.15 * depth, leastMove_mm);
+        double reach = Math.hypot(NEAR * depth, Math.max(trace.resolution_mm(), trace.total_mm()));
         int last = group.get(group.size() - 1).index();
         return stills.stream()
                 .filter(still -> still.from() > last)
-                .mapToDouble(still -> Math.abs(still.level_mm() - level))
-                .filter(off -> off < reach)
-                .map(off -> 1 - Math.max(0, off - leastMove_mm) / reach)
+                .mapToDouble(still -> (still.level_mm() - level) / reach)
+                .map(off -> FastMath.exp(-off * off / 2))
                 .max()
                 .orElse(0);
     }

@@ -16,6 +16,8 @@ final class SpikeMarks {
     private static final int IN_A_ROW = 3;
     /** Of the distance to the line. */
     private static final double LEADS_UP = 0.8;
+    /** Of a step: the hand does not change its pace by more from one reading to the next. */
+    private static final double PACE = 0.5;
 
     private final double[] reading_mm;
     private final double far_mm;
@@ -61,7 +63,10 @@ final class SpikeMarks {
         boolean any = false;
         for (int i = 0; i < n && n >= WINDOW; i++) {
             boolean atEnd = i < BESIDE || i >= n - BESIDE;
-            spike[i] = off_mm(i) > far_mm && off_mm(i) > far_mm + (atEnd ? motionAtEnd(i) : motion(i));
+            spike[i] = off_mm(i) > far_mm
+                    && off_mm(i) > far_mm + (atEnd ? motionAtEnd(i) : motion(i))
+                    && !goesOn(i, -1)
+                    && !goesOn(i, +1);
             any |= spike[i];
         }
         return any;
@@ -71,15 +76,31 @@ final class SpikeMarks {
         return Math.abs(reading_mm[at] - line[at]);
     }
 
-    /** Two readings at an end that are off may move, but no faster than elsewhere; one alone moves as those before it. */
+    /** Whether a reading is where the two before it, or after it, lead: on a quick crest a median lags behind. */
+    private boolean goesOn(int at, int side) {
+        int near = at + side;
+        int far = near + side;
+        if (far < BESIDE || far >= spike.length - BESIDE || at < BESIDE || at >= spike.length - BESIDE) {
+            return false;
+        }
+        double step = reading_mm[near] - reading_mm[far];
+        double off = reading_mm[at] - reading_mm[near] - step;
+        return Math.abs(off) <= far_mm + PACE * Math.abs(step)
+                && off_mm(near) <= far_mm + motion(near)
+                && off_mm(far) <= far_mm + motion(far);
+    }
+
+    /** Two readings at an end that are off may move on, but no faster than elsewhere; one alone moves as those before it. */
     private double motionAtEnd(int at) {
         int n = line.length;
-        int other = at < BESIDE ? BESIDE - 1 - at : 2 * n - BESIDE - 1 - at;
+        int inner = at < BESIDE ? BESIDE - 1 : n - BESIDE;
+        int outer = at < BESIDE ? 0 : n - 1;
         double fast_mm = FASTEST * fastestStep();
         int edge = at < BESIDE ? BESIDE : n - 2 - BESIDE;
-        return off_mm(other) > far_mm && off_mm(other) <= far_mm + fast_mm
-                ? fast_mm
-                : Math.abs(line[edge + 1] - line[edge]);
+        boolean movesOn = (reading_mm[inner] - line[inner]) * (reading_mm[outer] - reading_mm[inner]) > 0
+                && off_mm(inner) > far_mm
+                && off_mm(outer) <= far_mm + fast_mm;
+        return movesOn ? fast_mm : Math.abs(line[edge + 1] - line[edge]);
     }
 
     /** Of the line, from one reading to the next. */

@@ -75,7 +75,8 @@ final class SweepAnalysis {
         }
         up.conclude();
         down.conclude();
-        return VOTE * votes + up.logProbability() - down.logProbability() >= 0;
+        double swept_mm = Math.max(up.finder.fall_mm(), down.finder.fall_mm());
+        return VOTE * votes + up.logProbability(swept_mm) - down.logProbability(swept_mm) >= 0;
     }
 
     /** What a trace says where pressing counts upwards. */
@@ -132,8 +133,10 @@ final class SweepAnalysis {
             return sorted[sorted.length / 2];
         }
 
-        double logProbability() {
-            return crest.map(CommonCrest::logProbability).orElse(Double.NEGATIVE_INFINITY);
+        /** Beside that of turns of the hand, which lie anywhere in what is swept. */
+        double logProbability(double swept_mm) {
+            return crest.map(c -> c.logProbability() + finder.windows().size() * FastMath.log(swept_mm))
+                    .orElse(Double.NEGATIVE_INFINITY);
         }
     }
 
