@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 
@@ -32,6 +33,8 @@ final class PassFinder {
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
     private static final double STOP_s = 0.8;
 
+    /** After the first long stop the person jogs, and one of its levels may well lie at that of a chip. */
+    private static final double JOGGED = 0.5;
     /** Standard deviation of a median of five beside that of a reading, normal noise; tables of order statistics. */
     private static final double MEDIAN = 0.535;
 
@@ -43,7 +46,7 @@ final class PassFinder {
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
     /** No hand sweeps across in less. */
-    private static final double QUICKEST_s = 0.1;
+    private static final double QUICKEST_s = 0.15;
     /** No hand goes so many times deeper on its way to the stop. */
     private static final double DEEPER = 2;
 
@@ -58,6 +61,12 @@ final class PassFinder {
     private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, double seconds) {
         double fall_mm() {
             return Math.min(leftFall_mm, rightFall_mm);
+        }
+
+        /** Between passes the hand turns before the line is down to where it was before the first of them. */
+        Top falling(double left_mm, double right_mm) {
+            return new Top(
+                    index, level_mm, Math.min(left_mm, leftFall_mm), Math.min(right_mm, rightFall_mm), seconds);
         }
     }
 
@@ -181,7 +190,7 @@ final class PassFinder {
             }
             List<Top> members = chain(tops, reference, tolerance_mm(deepest));
             double weight = members.stream()
-                            .mapToDouble(top -> Math.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
+                            .mapToDouble(top -> FastMath.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
                             .sum()
                     * (1 + STOPPED * stoppedNear(members));
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
@@ -224,7 +233,25 @@ final class PassFinder {
                 }
             }
         }
-        return members;
+        return parted(members);
+    }
+
+    /** The same tops falling no farther than to where the line turns up to the next of them. */
+    private List<Top> parted(List<Top> members) {
+        List<Top> parted = new ArrayList<>();
+        double left = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < members.size(); i++) {
+            Top top = members.get(i);
+            boolean last = i == members.size() - 1;
+            double lowest = last ? 0 : lowest(top.index(), members.get(i + 1).index());
+            parted.add(top.falling(left, last ? Double.POSITIVE_INFINITY : top.level_mm() - lowest));
+            left = last ? 0 : members.get(i + 1).level_mm() - lowest;
+        }
+        return parted;
+    }
+
+    private double lowest(int from, int to) {
+        return Arrays.stream(trace.line_mm(), from, to).min().orElse(Double.POSITIVE_INFINITY);
     }
 
     private double tolerance_mm(double deepest) {
@@ -310,12 +337,16 @@ final class PassFinder {
         double depth = group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
         double reach = Math.hypot(NEAR * depth, Math.max(trace.resolution_mm(), trace.total_mm()));
         int last = group.get(group.size() - 1).index();
-        return stills.stream()
-                .filter(still -> still.from() > last)
-                .mapToDouble(still -> (still.level_mm() - level) / reach)
-                .map(off -> FastMath.exp(-off * off / 2))
-                .max()
-                .orElse(0);
+        double nearest = 0;
+        double counts = 1;
+        for (Still still : stills) {
+            if (still.from() > last) {
+                double off = (still.level_mm() - level) / reach;
+                nearest = Math.max(nearest, counts * FastMath.exp(-off * off / 2));
+                counts = still.seconds(trace) > STOP_s ? JOGGED : counts;
+            }
+        }
+        return nearest;
     }
 
     /** Whether the hand swept on, and deeper, after the last of these tops: after a sweep it stops and jogs one way. */

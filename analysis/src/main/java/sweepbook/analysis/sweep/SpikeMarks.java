@@ -62,14 +62,17 @@ final class SpikeMarks {
         int n = spike.length;
         boolean any = false;
         for (int i = 0; i < n && n >= WINDOW; i++) {
-            boolean atEnd = i < BESIDE || i >= n - BESIDE;
             spike[i] = off_mm(i) > far_mm
-                    && off_mm(i) > far_mm + (atEnd ? motionAtEnd(i) : motion(i))
+                    && off_mm(i) > far_mm + (isAtEnd(i) ? motionAtEnd(i) : motion(i))
                     && !goesOn(i, -1)
                     && !goesOn(i, +1);
             any |= spike[i];
         }
         return any;
+    }
+
+    private boolean isAtEnd(int at) {
+        return at < BESIDE || at >= spike.length - BESIDE;
     }
 
     private double off_mm(int at) {
@@ -80,7 +83,7 @@ final class SpikeMarks {
     private boolean goesOn(int at, int side) {
         int near = at + side;
         int far = near + side;
-        if (far < BESIDE || far >= spike.length - BESIDE || at < BESIDE || at >= spike.length - BESIDE) {
+        if (Math.min(far, at) < 0 || Math.max(far, at) >= spike.length) {
             return false;
         }
         double step = reading_mm[near] - reading_mm[far];
@@ -96,11 +99,10 @@ final class SpikeMarks {
         int inner = at < BESIDE ? BESIDE - 1 : n - BESIDE;
         int outer = at < BESIDE ? 0 : n - 1;
         double fast_mm = FASTEST * fastestStep();
-        int edge = at < BESIDE ? BESIDE : n - 2 - BESIDE;
         boolean movesOn = (reading_mm[inner] - line[inner]) * (reading_mm[outer] - reading_mm[inner]) > 0
                 && off_mm(inner) > far_mm
                 && off_mm(outer) <= far_mm + fast_mm;
-        return movesOn ? fast_mm : Math.abs(line[edge + 1] - line[edge]);
+        return movesOn ? fast_mm : motion(at);
     }
 
     /** Of the line, from one reading to the next. */
@@ -113,6 +115,10 @@ final class SpikeMarks {
     }
 
     private double motion(int at) {
+        if (isAtEnd(at)) {
+            int edge = at < BESIDE ? BESIDE : line.length - 2 - BESIDE;
+            return Math.abs(line[edge + 1] - line[edge]);
+        }
         double low = line[at];
         double high = line[at];
         for (int k = at - BESIDE; k <= at + BESIDE; k++) {
