@@ -18,8 +18,10 @@ final class PassFinder {
     /** A stop below this part of the fall ends the pass. */
     private static final double DEEP = 0.4;
 
-    /** A top that falls by less than this part of the deepest is a wobble. */
+    /** A top that falls by less than this part of the deepest about its level is a wobble. */
     private static final double SHALLOW = 0.2;
+    /** The same beside all that the trace holds: a jog beyond the zero and back may fall far deeper than the passes. */
+    private static final double WOBBLE = 0.05;
 
     /** In resolutions: a stand hardly drifts faster. */
     private static final double DRIFT_per_s = 0.7;
@@ -181,14 +183,11 @@ final class PassFinder {
 
     private List<Top> lastGroup(List<Top> tops) {
         double deepest = tops.stream().mapToDouble(Top::fall_mm).max().orElse(0);
-        tops.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
+        tops.removeIf(top -> top.fall_mm() < WOBBLE * deepest);
         List<Top> group = new ArrayList<>();
         double best = 0;
         for (Top reference : tops) {
-            if (reference.fall_mm() < 0.2 * deepest) {
-                continue;
-            }
-            List<Top> members = chain(tops, reference, tolerance_mm(deepest));
+            List<Top> members = chain(tops, reference);
             double weight = members.stream()
                             .mapToDouble(top -> FastMath.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
                             .sum()
@@ -217,7 +216,8 @@ final class PassFinder {
     }
 
     /** The tops about the level of one, which may drift from each to the next. */
-    private List<Top> chain(List<Top> tops, Top reference, double tolerance_mm) {
+    private List<Top> chain(List<Top> tops, Top reference) {
+        double tolerance_mm = tolerance_mm(reference.fall_mm());
         List<Top> members = new ArrayList<>();
         members.add(reference);
         int at = tops.indexOf(reference);
@@ -233,6 +233,8 @@ final class PassFinder {
                 }
             }
         }
+        double deepest = members.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
         return parted(members);
     }
 
@@ -343,7 +345,8 @@ final class PassFinder {
             if (still.from() > last) {
                 double off = (still.level_mm() - level) / reach;
                 nearest = Math.max(nearest, counts * FastMath.exp(-off * off / 2));
-                counts = still.seconds(trace) > STOP_s ? JOGGED : counts;
+                boolean stop = Math.abs(still.level_mm() - level) < DEEP * depth && still.seconds(trace) > STOP_s;
+                counts = stop ? JOGGED : counts;
             }
         }
         return nearest;

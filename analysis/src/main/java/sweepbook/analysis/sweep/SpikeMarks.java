@@ -42,7 +42,7 @@ final class SpikeMarks {
         }
         for (int i = 0; i < spike.length; i++) {
             // A median cuts the crest of a pass of few readings.
-            if (!spike[i] && off_mm(i) > far_mm) {
+            if (!spike[i] && off_mm(i) > far_mm && (goesOn(i, -1) || goesOn(i, +1))) {
                 line[i] = reading_mm[i];
             }
         }
