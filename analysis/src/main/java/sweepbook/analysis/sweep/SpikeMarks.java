@@ -42,7 +42,7 @@ final class SpikeMarks {
         }
         for (int i = 0; i < spike.length; i++) {
             // A median cuts the crest of a pass of few readings.
-            if (!spike[i] && off_mm(i) > far_mm && (goesOn(i, -1) || goesOn(i, +1))) {
+            if (!spike[i] && off_mm(i) > far_mm && movesBeside(i)) {
                 line[i] = reading_mm[i];
             }
         }
@@ -88,9 +88,14 @@ final class SpikeMarks {
         }
         double step = reading_mm[near] - reading_mm[far];
         double off = reading_mm[at] - reading_mm[near] - step;
-        return Math.abs(off) <= far_mm + PACE * Math.abs(step)
+        return Math.abs(off) <= far_mm / 3 + PACE * Math.abs(step)
                 && off_mm(near) <= far_mm + motion(near)
                 && off_mm(far) <= far_mm + motion(far);
+    }
+
+    /** Whether the readings beside one move as well, so that it stands out of a motion rather than of noise. */
+    private boolean movesBeside(int at) {
+        return isAtEnd(at) || step(at - 2) + step(at + 1) > off_mm(at) / 2;
     }
 
     /** Two readings at an end that are off may move on, but no faster than elsewhere; one alone moves as those before it. */
