@@ -67,8 +67,7 @@ final class PassFinder {
 
         /** Between passes the hand turns before the line is down to where it was before the first of them. */
         Top falling(double left_mm, double right_mm) {
-            return new Top(
-                    index, level_mm, Math.min(left_mm, leftFall_mm), Math.min(right_mm, rightFall_mm), seconds);
+            return new Top(index, level_mm, Math.min(left_mm, leftFall_mm), Math.min(right_mm, rightFall_mm), seconds);
         }
     }
 
@@ -189,7 +188,8 @@ final class PassFinder {
         for (Top reference : tops) {
             List<Top> members = chain(tops, reference);
             double weight = members.stream()
-                            .mapToDouble(top -> FastMath.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
+                            .mapToDouble(
+                                    top -> FastMath.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
                             .sum()
                     * (1 + STOPPED * stoppedNear(members));
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.

@@ -17,7 +17,7 @@ final class SpikeMarks {
     /** Of the distance to the line. */
     private static final double LEADS_UP = 0.8;
     /** Of a step: the hand does not change its pace by more from one reading to the next. */
-    private static final double PACE = 0.5;
+    private static final double PACE = 0.75;
 
     private final double[] reading_mm;
     private final double far_mm;
@@ -88,7 +88,7 @@ final class SpikeMarks {
         }
         double step = reading_mm[near] - reading_mm[far];
         double off = reading_mm[at] - reading_mm[near] - step;
-        return Math.abs(off) <= far_mm / 3 + PACE * Math.abs(step)
+        return Math.abs(off) <= far_mm + PACE * Math.abs(step)
                 && off_mm(near) <= far_mm + motion(near)
                 && off_mm(far) <= far_mm + motion(far);
     }
