@@ -2,6 +2,7 @@ package sweepbook.analysis.sweep;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
@@ -41,6 +42,31 @@ class CleanTraceTest {
     void takesABeginningOnAFlankForNone() {
         double[] pass = {-8, -5, -2, -1, -1, 0, -1, -2, -3, -6, -9, -13, -18, -23, -24, -23};
         assertEquals(List.of(), spikes(clean(pass)));
+    }
+
+    /** Nine readings a second of a hand that sweeps fast: the median of five lies far below the crest. */
+    @Test
+    void takesAQuickCrestForNone() {
+        double[] pass = {-34, -34, -34, -34, -34, -17, 0, -4, -14, -28, -41, -54, -67, -88, -124, -175, -145, -103, -78
+        };
+        CleanTrace trace = clean(joined(pass, new double[20]));
+        assertEquals(List.of(), spikes(trace));
+        assertEquals(0, trace.line_mm()[6]);
+    }
+
+    @Test
+    void takesAFirstReadingOnASteepFlankForNone() {
+        double[] pass = {
+            -12, -7, -4, -3, 0, 1, 1, -1, -3, -6, -9, -12, -20, -26, -24, -21, -19, -14, -11, -12, -7, -5, -2
+        };
+        assertEquals(List.of(), spikes(clean(joined(pass, new double[] {-1, -3, -1, -1, -1, 1, 0, 1, 1, 1, 0, 0}))));
+    }
+
+    @Test
+    void marksASpikeBeforeTheLastReadingThoughTheTraceMovesFastElsewhere() {
+        double[] fast = joined(new double[] {400, 300, 100, 0}, STILL);
+        assertTrue(spikes(clean(joined(joined(STILL, fast), new double[] {-237, -8})))
+                .contains(24));
     }
 
     /** The hand slows just before the crest, which three readings show. */

@@ -1,8 +1,11 @@
 package sweepbook.analysis.sweep;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
+import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
@@ -26,14 +29,57 @@ class PassFinderTest {
         assertTrue(finder(raised.turnedOver()).score() > finder(raised).score() + 2);
     }
 
+    /** A jog far beyond the zero and back is one top more, and deeper than the passes. */
+    @Test
+    void findsShallowPassesBesideADeepJogThereAndBack() {
+        PassFinder found = finder(trace(
+                26,
+                t -> t < 15
+                        ? sweep(t, 99)
+                        : t < 18 ? 99 + 300 * (Math.floor(t - 15) + 1) : 999 - 300 * (Math.floor(t - 18) + 1)));
+        assertEquals(3, found.windows().size());
+    }
+
+    /** A chip lies above the crests, and one of the levels of the jog after them lies at its top by chance. */
+    @Test
+    void countsAStopOnTheCrestsMoreThanAJogToTheLevelOfAChip() {
+        DoubleUnaryOperator jogged = t -> t < 9 ? 100 : 100 + 20 * Math.min(3, Math.floor(t - 8));
+        PassFinder found = finder(trace(
+                15,
+                t -> t < 4
+                        ? 100 * dome(t)
+                        : t < 8 ? 160 * dome(t - 4) : t < 8.5 ? 200 * (t - 8) : jogged.applyAsDouble(t)));
+        assertEquals(100, found.windows().get(0).level_mm(), 3);
+    }
+
+    /** Under noise of a sixth of the fall, ten readings a second, in 50 sweeps. */
+    @Test
+    void tellsTheSenseOfPressingWherePassesHardlyStandOutOfNoise() {
+        Random noise = new Random(5);
+        double[] time_s = IntStream.range(0, 150).mapToDouble(i -> i / 10.0).toArray();
+        long right = IntStream.range(0, 50)
+                .mapToObj(i -> DoubleStream.of(time_s)
+                        .map(t -> Math.rint(2 * noise.nextGaussian() + sweep(t, 100) * 12 / 100))
+                        .toArray())
+                .map(readings -> CleanTrace.of(time_s, readings, 1, 1))
+                .filter(trace ->
+                        finder(trace).score() > finder(trace.turnedOver()).score())
+                .count();
+        assertTrue(right >= 48, "right in " + right);
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }
 
     /** Three passes of 4 s, each with a crest in the middle, then a stop. */
     private static double sweep(double t, double stop) {
-        double fromTurn = 1 - Math.abs(t % 4 - 2) / 2;
-        return t < 12 ? CREST * (1 - (1 - fromTurn) * (1 - fromTurn)) : t < 13 ? stop * (t - 12) : stop;
+        return t < 12 ? CREST * dome(t % 4) : t < 13 ? stop * (t - 12) : stop;
+    }
+
+    /** A pass of 4 s over a crest of 1. */
+    private static double dome(double t) {
+        return 1 - (t / 2 - 1) * (t / 2 - 1);
     }
 
     private static CleanTrace trace(double duration_s, DoubleUnaryOperator reading) {
