@@ -183,6 +183,24 @@ class RunoutReaderTest {
         assertEquals(120, other.highSpotAngle_deg().asOptional().orElseThrow().value(), 0.3);
     }
 
+    /** Law: readings that repeat exactly leave noise near zero in the covariance, which rounding must not spoil. */
+    @Test
+    void readingsWithoutNoiseAtStationsHaveFigures() {
+        for (int stations = 12; stations <= 48; stations += 4) {
+            for (int steps = 2; steps < 20; steps++) {
+                Trace.Builder builder = new Trace.Builder(LengthUnit.MM, 0.001);
+                for (int i = 0; i < 3 * stations; i++) {
+                    double t = 2 * Math.PI * (i / 3) / stations;
+                    double shown = Math.rint(steps * Math.cos(t - 1) + 0.3 * steps * Math.cos(2 * t));
+                    builder.addAtAngle(new Reading(i, shown / 1000), Math.toDegrees(t));
+                }
+                assertTrue(
+                        RunoutReader.read(builder.build(), RunoutSettings.USUAL).isFound(),
+                        steps + " steps at " + stations + " stations");
+            }
+        }
+    }
+
     private static double at(double angle_deg) {
         return Math.rint(50 * Math.cos(Math.toRadians(angle_deg - 120))) / 1000;
     }
