@@ -125,7 +125,8 @@ class RunoutLinkTest extends RunsCommands {
     @Test
     void enterMarksTheTurns() throws Exception {
         PipedOutputStream keys = new PipedOutputStream();
-        withKeyboard(new PipedInputStream(keys), () -> overTcp(keys, CompletableFuture.completedFuture(null), "--mark-key"));
+        withKeyboard(
+                new PipedInputStream(keys), () -> overTcp(keys, CompletableFuture.completedFuture(null), "--mark-key"));
         assertEquals("first mark", found().get("angleZero").asText());
         assertEquals(3, found().get("turns").asInt(), out.toString());
         assertEquals(0.03, found().get("eccentricity").asDouble(), 1e-3);
