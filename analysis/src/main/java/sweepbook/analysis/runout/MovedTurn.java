@@ -2,6 +2,8 @@ package sweepbook.analysis.runout;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
+import sweepbook.analysis.runout.angle.MarkDoubts;
 import sweepbook.analysis.runout.angle.MarkWindow;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
@@ -68,12 +70,15 @@ final class MovedTurn {
 
     /** With two marks or more. */
     Finding<Runout> marked(TurnMarks marks) {
-        Optional<String> stop = marks.stop(all.to_s());
+        MarkDoubts doubts = new MarkDoubts(marks);
+        Optional<String> stop = doubts.stop(all.to_s());
         if (stop.isPresent()) {
             return Finding.notDetermined(stop.orElseThrow());
         }
         MotionSearch asGiven = search(marks);
-        for (TurnMarks.Doubt doubt : marks.doubts()) {
+        MarkCount count = new MarkCount(all.only(spikeFree), marks, settings.marksPerTurn());
+        for (MarkDoubts.Doubt doubt :
+                Stream.concat(doubts.all().stream(), count.others().stream()).toList()) {
             MotionSearch other = search(doubt.instead());
             if (asGiven.fit().evidence() < other.fit().evidence() + doubt.odds()) {
                 return Finding.notDetermined(doubt.reason());

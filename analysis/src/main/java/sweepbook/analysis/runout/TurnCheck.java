@@ -2,6 +2,7 @@ package sweepbook.analysis.runout;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Misfit;
 import sweepbook.analysis.runout.fit.MotionSearch;
@@ -74,8 +75,10 @@ final class TurnCheck {
 
     private Optional<String> unevenness() {
         int slowest = slowestKnot();
-        double share = turning.knotSpeed_rad_per_s(slowest) / usualSpeed_rad_per_s;
-        double least = marksPerTurn == 0 ? 0.6 : marksPerTurn < MANY_MARKS ? 0.4 : 0.33;
+        // Few marks do not tell how a changing speed went between them: neither may it be much faster for a while.
+        double share =
+                turning.knotSpeed_rad_per_s(slowest) / (marksPerTurn < MANY_MARKS ? fastest() : usualSpeed_rad_per_s);
+        double least = marksPerTurn < MANY_MARKS ? 0.6 : 0.33;
         return share >= least
                 ? Optional.empty()
                 : Optional.of("at about " + seconds(turning.knot_s(slowest)) + " the turning "
@@ -89,6 +92,13 @@ final class TurnCheck {
                         + (marksPerTurn == 0 ? "without marks" : "with so few marks")
                         + " the angle in between is not known; turn evenly, or by hand with eight marks a turn or more"
                         + (marksPerTurn == 0 ? "" : " (if there are more, say how many with --marks-per-turn)"));
+    }
+
+    private double fastest() {
+        return IntStream.range(0, turning.knots())
+                .mapToDouble(turning::knotSpeed_rad_per_s)
+                .max()
+                .orElseThrow();
     }
 
     private int slowestKnot() {

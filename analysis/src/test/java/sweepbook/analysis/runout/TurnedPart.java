@@ -28,6 +28,7 @@ final class TurnedPart {
         STOP,
         BACK,
         MISSED_MARK,
+        LATE_MARK,
         SPEED_DOUBLED,
         WRONG_MARKS_TOLD,
         NOT_TURNING,
@@ -177,6 +178,7 @@ final class TurnedPart {
         double before = start - Math.PI / perTurn;
         double faultAt = start + 2 * Math.PI * between(0.15, 0.85) * turns;
         double faultFor_s = between(0.1, 0.6) * perTurn / rate_per_s;
+        int lateAt = -1;
         int i = 0;
         for (; angle - start < 2 * Math.PI * turns && i < 20 * n; i++) {
             double t = i * dt;
@@ -209,6 +211,12 @@ final class TurnedPart {
                 mark = false;
                 fault = Fault.NONE;
             }
+            if (mark && fault == Fault.LATE_MARK && angle >= faultAt) {
+                mark = false;
+                fault = Fault.NONE;
+                lateAt = i + (int) (perTurn / marksPerTurn * between(0.25, 0.6));
+            }
+            mark |= i == lateAt;
             before = boundary;
             builder.add(new Reading(t, Math.rint(value / q_mm) * q_mm, mark));
             angle += speed * dt;

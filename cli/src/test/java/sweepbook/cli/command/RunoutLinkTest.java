@@ -125,7 +125,8 @@ class RunoutLinkTest extends RunsCommands {
     @Test
     void enterMarksTheTurns() throws Exception {
         PipedOutputStream keys = new PipedOutputStream();
-        withKeyboard(new PipedInputStream(keys), () -> overTcp(keys, "--mark-key"));
+        withKeyboard(
+                new PipedInputStream(keys), () -> overTcp(keys, CompletableFuture.completedFuture(null), "--mark-key"));
         assertEquals("first mark", found().get("angleZero").asText());
         assertEquals(3, found().get("turns").asInt(), out.toString());
         assertEquals(0.03, found().get("eccentricity").asDouble(), 1e-3);
@@ -138,11 +139,28 @@ class RunoutLinkTest extends RunsCommands {
         for (int station = 0; station < 12; station++) {
             typed.append(30 * station).append('\n');
         }
-        withKeyboard(
-                new ByteArrayInputStream((typed + "\n").getBytes(StandardCharsets.US_ASCII)),
-                () -> overTcp(null, "--typed-angles"));
+        TypedBefore keyboard = new TypedBefore(typed + "\n");
+        withKeyboard(keyboard, () -> overTcp(null, keyboard.taken, "--typed-angles"));
         assertFound(1);
         assertEquals("stated angles", found().get("angleZero").asText());
+    }
+
+    /** Lines that are all typed beforehand; tells when the program has taken the last of them and asks for more. */
+    private static final class TypedBefore extends ByteArrayInputStream {
+        private final CompletableFuture<Void> taken = new CompletableFuture<>();
+
+        TypedBefore(String lines) {
+            super(lines.getBytes(StandardCharsets.US_ASCII));
+        }
+
+        @Override
+        public int read(byte[] into, int from, int most) {
+            int n = super.read(into, from, most);
+            if (n < 0) {
+                taken.complete(null);
+            }
+            return n;
+        }
     }
 
     private interface Act {
@@ -159,13 +177,17 @@ class RunoutLinkTest extends RunsCommands {
         }
     }
 
-    /** A device that sends at an even pace: turning, with a key press at each mark; or standing at each station in turn. */
-    private void overTcp(OutputStream keys, String told) throws Exception {
+    /**
+     * A device that sends at an even pace once it may begin: turning, with a key press at each mark; or standing at each
+     * station in turn.
+     */
+    private void overTcp(OutputStream keys, CompletableFuture<Void> mayBegin, String told) throws Exception {
         boolean turning = keys != null;
         CompletableFuture<Void> ended = new CompletableFuture<>();
         try (ServerSocket server = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             CompletableFuture<Void> device = CompletableFuture.runAsync(() -> {
                 try (Socket socket = server.accept()) {
+                    mayBegin.join();
                     long start_ns = System.nanoTime();
                     double before = -START;
                     for (int i = 0; turning ? before < 3.2 : i < 121; i++) {

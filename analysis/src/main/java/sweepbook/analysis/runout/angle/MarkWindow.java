@@ -34,8 +34,9 @@ public final class MarkWindow {
             double most = Double.POSITIVE_INFINITY;
             for (int m = 0; m < marks.count(); m++) {
                 double time_s = marks.time_s()[m];
-                double miss =
-                        m * marks.step_rad() - turning.angle_rad(time_s) - z * speedStdU_rad_per_s * (time_s - about_s);
+                double miss = marks.number()[m] * marks.step_rad()
+                        - turning.angle_rad(time_s)
+                        - z * speedStdU_rad_per_s * (time_s - about_s);
                 double half = turning.speed_rad_per_s(time_s) * marks.early_s()[m];
                 least = Math.max(least, miss - half);
                 most = Math.min(most, miss + half);

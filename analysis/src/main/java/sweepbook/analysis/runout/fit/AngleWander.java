@@ -153,9 +153,12 @@ final class AngleWander {
         return misses;
     }
 
-    /** Log determinant of the precision of the wander. */
+    /** Log determinant of the precision of the wander and of the anchors. */
     double logPrecision() {
         double sum = 0;
+        for (double u : anchors.stdU_rad()) {
+            sum -= 2 * Math.log(u);
+        }
         for (int k = 0; k + 1 < knots(); k++) {
             sum += Math.log(12) - 2 * Math.log(kappa) - 4 * Math.log(start.knot_s(k + 1) - start.knot_s(k));
         }

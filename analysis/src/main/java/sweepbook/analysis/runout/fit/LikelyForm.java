@@ -39,24 +39,19 @@ public final class LikelyForm {
         AlikeStrength alike = new AlikeStrength(STANDS / 2);
         int[] upr = fit.profile().upr();
         RealVector x = fit.coefficients();
-        int[] form = IntStream.range(0, upr.length).filter(j -> upr[j] > 1).toArray();
-        int[] columns = Arrays.stream(form)
-                .map(fit::column)
-                .flatMap(c -> IntStream.of(c, c + 1))
-                .toArray();
-        // Of an undulation that stands out its own strength; of the others none yet.
-        double[] own_mm2 = new double[columns.length];
-        for (int k = 0; k < form.length; k++) {
-            int c = columns[2 * k];
-            double noise = (covariance.getEntry(c, c) + covariance.getEntry(c + 1, c + 1)) / 2;
-            double square = (Math.pow(x.getEntry(c), 2) + Math.pow(x.getEntry(c + 1), 2)) / 2;
-            if (standsOut(covariance, x, c)) {
-                standing.add(upr[form[k]]);
-                Arrays.fill(own_mm2, 2 * k, 2 * k + 2, Math.max(square - noise, noise));
-            } else {
+        IntStream.Builder hiding = IntStream.builder();
+        for (int j = 0; j < upr.length; j++) {
+            int c = fit.column(j);
+            if (upr[j] > 1 && standsOut(covariance, x, c)) {
+                standing.add(upr[j]);
+            } else if (upr[j] > 1) {
+                double noise = (covariance.getEntry(c, c) + covariance.getEntry(c + 1, c + 1)) / 2;
+                double square = (Math.pow(x.getEntry(c), 2) + Math.pow(x.getEntry(c + 1), 2)) / 2;
                 alike.saw(square, noise);
+                hiding.add(c).add(c + 1);
             }
         }
+        int[] columns = hiding.build().toArray();
         double[] seen_mm2 = HarmonicChoice.seen_mm2(fit, order);
         Arrays.stream(seen_mm2).filter(s -> s > 0).forEach(s -> alike.saw(s, usual_mm2));
         List<AlikeStrength.Likely> strengths = alike.all();
@@ -77,8 +72,8 @@ public final class LikelyForm {
         RealMatrix second = new Array2DRowRealMatrix(x.getDimension(), x.getDimension());
         for (AlikeStrength.Likely strength : strengths) {
             RealMatrix pulled = ofForm.copy();
-            for (int i = 0; i < own_mm2.length; i++) {
-                pulled.addToEntry(i, i, own_mm2[i] > 0 ? own_mm2[i] : strength.variance_mm2());
+            for (int i = 0; i < columns.length; i++) {
+                pulled.addToEntry(i, i, strength.variance_mm2());
             }
             RealMatrix gain = across.multiply(new CholeskyDecomposition(pulled, 1e-9, SLIGHT * SLIGHT)
                     .getSolver()

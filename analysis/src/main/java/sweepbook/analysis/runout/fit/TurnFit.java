@@ -3,6 +3,7 @@ package sweepbook.analysis.runout.fit;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
+import org.hipparchus.stat.StatUtils;
 import sweepbook.analysis.runout.angle.Turning;
 
 /**
@@ -32,6 +33,7 @@ public final class TurnFit {
     private double[] departure_mm;
     private double departureVariance_mm2;
     private double evidence;
+    private final double spread_mm;
 
     private TurnFit(
             Samples samples, int[] upr, int driftDegree, AngleWander wander, double[] stated_rad, boolean rounded) {
@@ -43,6 +45,7 @@ public final class TurnFit {
         beta = new double[p];
         damping = new double[upr.length];
         noise = new ReadingNoise(samples.step_mm(), rounded);
+        spread_mm = Math.sqrt(StatUtils.populationVariance(samples.reading_mm()));
         int n = samples.size();
         angle_rad = stated_rad == null ? new double[n] : stated_rad.clone();
         interval = new int[wander == null ? 0 : n];
@@ -109,6 +112,7 @@ public final class TurnFit {
         covariance = step.covariance();
         evidence = noise.logLikelihood(residual)
                 - (step.angleCost() + step.logDeterminant()) / 2
+                - p * Math.log(spread_mm)
                 + (wander == null ? 0 : wander.logPrecision() / 2);
         double moved = 0;
         for (int j = 0; j < p; j++) {
@@ -265,7 +269,10 @@ public final class TurnFit {
         return noise.degreesOfFreedom();
     }
 
-    /** Log of how probable the readings are under this stiffness (Laplace), but for a constant. */
+    /**
+     * Log of how probable the readings are under this stiffness, these anchors and undulations (Laplace), but for a
+     * constant; beforehand a coefficient is anything up to the spread of the readings.
+     */
     public double evidence() {
         return evidence;
     }

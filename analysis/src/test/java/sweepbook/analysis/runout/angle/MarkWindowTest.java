@@ -2,7 +2,6 @@ package sweepbook.analysis.runout.angle;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
-import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import org.junit.jupiter.api.Test;
@@ -44,13 +43,5 @@ class MarkWindowTest {
     @Test
     void marksThatNoEvenTurningPassesHaveNoShift() {
         assertFalse(MarkWindow.shift_rad(marks(0, 0.85), even(), 1.5, 0).isFound());
-    }
-
-    /** Law: a rest of three intervals among even marks, also after the last one. */
-    @Test
-    void aRestBetweenMarksIsAStop() {
-        assertTrue(marks(0, 1, 2, 5, 6, 7).stop(7.5).isPresent());
-        assertTrue(marks(0, 1, 2, 3).stop(6).isPresent());
-        assertFalse(marks(0, 1, 2, 4, 5, 6).stop(6.9).isPresent());
     }
 }

@@ -1,0 +1,54 @@
+package sweepbook.analysis.runout.angle;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class MarkDoubtsTest {
+    /** Four marks a turn, a reading every tenth of a second. */
+    private static MarkDoubts marks(double... time_s) {
+        double[] early = new double[time_s.length];
+        Arrays.fill(early, 0.05);
+        return new MarkDoubts(new TurnMarks(time_s, Math.PI / 2, early));
+    }
+
+    /** Law: a rest of three intervals among even marks, also after the last one. */
+    @Test
+    void aRestBetweenMarksIsAStop() {
+        assertTrue(marks(0, 1, 2, 5, 6, 7).stop(7.5).isPresent());
+        assertTrue(marks(0, 1, 2, 3).stop(6).isPresent());
+        assertFalse(marks(0, 1, 2, 4, 5, 6).stop(6.9).isPresent());
+    }
+
+    @Test
+    void evenMarksAreInNoDoubt() {
+        assertEquals(List.of(), marks(0, 1, 2, 3, 4, 5).all());
+        assertEquals(List.of(), marks(0, 1).all());
+    }
+
+    /** Law: without its fault the numbers of the marks are those of an even turning. */
+    @Test
+    void aDoubtHoldsTheMarksWithoutTheirFault() {
+        TurnMarks missed = marks(0, 1, 2, 4, 5).all().get(0).instead();
+        assertArrayEquals(new int[] {0, 1, 2, 4, 5}, missed.number());
+        TurnMarks twice = marks(0, 1, 2, 2.3, 3, 4).all().stream()
+                .filter(doubt -> doubt.reason().contains("counted twice"))
+                .findFirst()
+                .orElseThrow()
+                .instead();
+        assertArrayEquals(new int[] {0, 1, 2, 3, 4}, twice.number());
+        assertArrayEquals(new double[] {0, 1, 2, 3, 4}, twice.time_s());
+        TurnMarks late = marks(0, 1, 2.4, 3, 4).all().stream()
+                .filter(doubt -> doubt.reason().contains("early or late"))
+                .findFirst()
+                .orElseThrow()
+                .instead();
+        assertArrayEquals(new int[] {0, 1, 3, 4}, late.number());
+        assertArrayEquals(new double[] {0, 1, 3, 4}, late.time_s());
+    }
+}
