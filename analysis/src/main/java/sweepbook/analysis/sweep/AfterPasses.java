@@ -37,8 +37,8 @@ final class AfterPasses {
         standsFrom = first(told.standsFrom_s());
         int begin = Math.min(from, standsFrom);
         List<Still> stills = Still.in(trace, begin, PassFinder.band_mm(trace));
-        double variance =
-                Math.max(Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills)), 1e-14);
+        double variance = Math.max(
+                Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills, reading_mm)), 1e-14);
         rest = rest(Staircase.last(trace, begin, trace.size(), variance, ONE_LEVEL_mm));
         steps = new ArrayList<>(
                 Staircase.levels(trace, begin, rest.map(Still::from).orElse(trace.size()), variance, ONE_LEVEL_mm));

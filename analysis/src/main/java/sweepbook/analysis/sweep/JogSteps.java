@@ -2,41 +2,61 @@ package sweepbook.analysis.sweep;
 
 import java.util.List;
 import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 
 /**
  * The jog between the dwell on the crest and the stable zero, decoded as whole steps of one of the sizes that machines
- * jog by: the size on whose multiples the readings of the jog stand best.
+ * jog by. From level to level the count is a Markov chain that mostly goes on by one, and each level is seen with an
+ * uncertainty of its own: the size under which the levels are likeliest is taken, and the likeliest counts (Viterbi 1967).
  */
 final class JogSteps {
     /** Hundredths and tenths of a millimetre, thousandths and hundredths of an inch (common practice). */
     private static final double[] STEPS_mm = {0.01, 0.0254, 0.1, 0.254};
 
-    /** Of the levels of a jog, so many are readings taken between two. */
-    private static final double MOVING_SHARE = 0.25;
-    /** A click is as long as it should be to within this part of it. */
-    private static final double INEXACT = 0.03;
     /** A machine mostly jogs in the unit of the indicator that is brought to it, and near the zero by its small step; in log likelihood. */
-    private static final double LIKELIER = 4;
+    private static final double LIKELIER = 5;
 
     private static final double COARSE_mm = 0.05;
-    /** Where the stop on the crest lies between two levels is tried out in so many places to either side. */
-    private static final int SHIFTS = 6;
-    /** Below this part of a step, noise lets each reading be put on its level. */
-    private static final double CLEAR = 0.2;
+    /** Such a part of the levels lies off the clicks, and more where noise puts two of them together. */
+    private static final double OFF = 0.05;
 
+    private static final double OFF_IN_NOISE = 0.3;
+    /** A click is as long as it should be to within this part of it. */
+    private static final double INEXACT = 0.03;
+    /** The next level is the same click still, by noise or creep. */
+    private static final double SAME = 0.1;
+    /** How often a jog turns back. */
+    private static final double TURNS = 0.15;
+    /** That another click follows before a level is seen: seldom, but where noise hides what lies between, or few readings come while the hand waits. */
+    private static final double UNSEEN = 0.2;
+
+    private static final double UNSEEN_MORE = 0.6;
+    private static final double HIDDEN = 1.5;
+    private static final double SPARSE = 5;
+    private static final double HIDES = 0.8;
+    /** Counts to either side of the nearest that are tried at a level, at most. */
+    private static final int MOST_BESIDE = 6;
     /** The last dwell is known best: it counts like so many readings. */
-    private static final double ZERO_COUNTS = 20;
+    private static final int ZERO_COUNTS = 20;
+    /** A part of the noise's variance that no averaging takes away. */
+    private static final double IN_ALL = 0.0025;
 
-    private final List<Still> levels;
-    private final List<Size> sizes;
-    private final double dwell_mm;
-    private final double dwellU_mm;
-    private final double zero_mm;
+    private static final int MOST_CLICKS = 100_000;
+    private static final double LEAST = 1e-290;
+    /** What moves otherwise than in clicks moves by any length, evenly over so many times itself. */
+    private static final double ANYWHERE = 3;
+
+    private final double[] level_mm;
+    private final int[] readings;
+    private final Estimate dwell;
     private final double noise_mm;
+    private final double rounding_mm;
+    private final double sparse;
+    private final Path best;
 
-    /** A size of step, and how likely it is before the trace is looked at, in log likelihood. */
+    /** A size of step, and how likely it is before the trace is looked at, in log probability. */
     record Size(double step_mm, double likely) {}
 
     /** What machines jog by, where no step is told; of the unit of the display rather than of the other, which is round in it. */
@@ -44,9 +64,12 @@ final class JogSteps {
         if (told_mm > 0) {
             return List.of(new Size(told_mm, 0));
         }
-        return DoubleStream.of(STEPS_mm)
-                .mapToObj(step -> new Size(
-                        step, (isRound(step / 10, resolution_mm) ? LIKELIER : 0) - (step > COARSE_mm ? LIKELIER : 0)))
+        double[] likely = DoubleStream.of(STEPS_mm)
+                .map(step -> (isRound(step / 10, resolution_mm) ? LIKELIER : 0) - (step > COARSE_mm ? LIKELIER : 0))
+                .toArray();
+        double all = FastMath.log(DoubleStream.of(likely).map(FastMath::exp).sum());
+        return IntStream.range(0, likely.length)
+                .mapToObj(i -> new Size(STEPS_mm[i], likely[i] - all))
                 .toList();
     }
 
@@ -56,86 +79,183 @@ final class JogSteps {
         return resolution_mm > 0 && Math.abs(times - Math.rint(times)) < 1e-3;
     }
 
+    /** The likeliest counts for a size of step, and how likely the levels are over all counts, in log density. */
+    private record Path(double step_mm, double logDensity, int count, int net) {}
+
     /**
-     * @param levels between the dwell on the crest and the last dwell, in time order
+     * @param levels between the dwell on the crest and the last dwell on which the reading stood, in time order
      * @param noise_mm standard deviation of a reading, rounding included
+     * @param resolution_mm step of the display
      */
-    JogSteps(List<Still> levels, List<Size> sizes, Estimate dwell, double zero_mm, double noise_mm) {
-        this.levels = levels;
-        this.sizes = sizes;
-        dwell_mm = dwell.value();
-        dwellU_mm = dwell.stdU();
-        this.zero_mm = zero_mm;
+    JogSteps(
+            List<Still> levels,
+            List<Size> sizes,
+            Estimate dwell,
+            double zero_mm,
+            double noise_mm,
+            double resolution_mm) {
+        int n = levels.size();
+        level_mm = new double[n + 1];
+        readings = new int[n + 1];
+        for (int i = 0; i < n; i++) {
+            level_mm[i] = levels.get(i).level_mm();
+            readings[i] = levels.get(i).to() - levels.get(i).from();
+        }
+        level_mm[n] = zero_mm;
+        readings[n] = ZERO_COUNTS;
+        this.dwell = dwell;
         this.noise_mm = noise_mm;
+        rounding_mm = rounding_mm(noise_mm, resolution_mm);
+        sparse = sparse(levels);
+        Path found = null;
+        for (Size size : sizes) {
+            Path path = path(size);
+            if (found == null || path.logDensity > found.logDensity) {
+                found = path;
+            }
+        }
+        best = found;
+    }
+
+    private static double sparse(List<Still> levels) {
+        int[] sizes = levels.stream()
+                .mapToInt(still -> still.to() - still.from())
+                .sorted()
+                .toArray();
+        double usual = sizes.length == 0 ? Double.POSITIVE_INFINITY : sizes[sizes.length / 2];
+        return Math.min(1, SPARSE * SPARSE / usual / usual);
+    }
+
+    /** What rounding leaves in a mean: the first harmonic of the sawtooth, which noise of half a step wipes out. */
+    private static double rounding_mm(double noise_mm, double q) {
+        if (!(q > 0)) {
+            return 0;
+        }
+        double sigma = Math.sqrt(Math.max(0, noise_mm * noise_mm / q / q - 1.0 / 12));
+        return q / Math.sqrt(12) * FastMath.exp(-2 * FastMath.PI * FastMath.PI * sigma * sigma);
     }
 
     JogClicks clicks() {
-        double travel = zero_mm - dwell_mm;
-        double best = Double.NaN;
-        double bestGain = Double.NEGATIVE_INFINITY;
-        for (Size size : sizes) {
-            double gain = gain(size.step_mm) + size.likely;
-            if (gain > bestGain) {
-                bestGain = gain;
-                best = size.step_mm;
+        return best.count == 0
+                ? JogClicks.NONE
+                : new JogClicks(best.count, best.net, best.step_mm, level_mm[level_mm.length - 1] - dwell.value());
+    }
+
+    /** How much better clicks explain the levels than any motion would, in log likelihood. */
+    double gain() {
+        double any = 0;
+        double before = dwell.value();
+        for (int i = 0; i < level_mm.length; i++) {
+            double moved = FastMath.hypot(level_mm[i] - before, FastMath.sqrt(variance_mm2(i)));
+            any -= FastMath.log(ANYWHERE * moved);
+            before = level_mm[i];
+        }
+        return best.logDensity - any;
+    }
+
+    /** Of a level, as readings, noise and rounding leave it. */
+    private double variance_mm2(int i) {
+        return noise_mm * noise_mm * (1.0 / readings[i] + IN_ALL) + rounding_mm * rounding_mm;
+    }
+
+    /** How far the clicks lie off their places is followed along each way through the counts (Kalman 1960): clicks are not exact, and a stand drifts. */
+    private Path path(Size size) {
+        double step = size.step_mm;
+        double hidden = Math.min(1, HIDDEN * HIDDEN * noise_mm * noise_mm / step / step);
+        double off = Math.max(OFF, OFF_IN_NOISE * hidden);
+        double unseen = UNSEEN + UNSEEN_MORE * Math.max(hidden, sparse);
+        double log = size.likely;
+        double variance = dwell.stdU() * dwell.stdU();
+        States before = new States(1, 0);
+        before.forward[0] = 1;
+        before.greatest[0] = 1;
+        before.zero_mm[0] = dwell.value();
+        for (int i = 0; i < level_mm.length; i++) {
+            variance += INEXACT * INEXACT * step * step;
+            double spread = variance + variance_mm2(i);
+            int beside = (int) Math.min(MOST_BESIDE, 1 + FastMath.ceil(3 * FastMath.sqrt(spread) / step));
+            long nearest = FastMath.round((level_mm[i] - before.likeliestZero_mm()) / step);
+            States now = new States(2 * beside + 1, nearest - beside);
+            double total = 0;
+            for (int s = 0; s < now.forward.length; s++) {
+                for (int b = 0; b < before.forward.length; b++) {
+                    long move = now.first + s - before.first - b;
+                    double beyond_mm = level_mm[i] - (now.first + s) * step - before.zero_mm[b];
+                    double seen = (1 - off)
+                            * FastMath.exp(-beyond_mm * beyond_mm / (2 * spread))
+                            / FastMath.sqrt(2 * FastMath.PI * spread);
+                    double lies = goes(move, before.way[b], unseen) * (seen + off / (now.forward.length * step));
+                    now.forward[s] += before.forward[b] * lies;
+                    if (before.greatest[b] * lies > now.greatest[s]) {
+                        now.greatest[s] = before.greatest[b] * lies;
+                        now.walked[s] = before.walked[b] + (int) Math.min(Math.abs(move), MOST_CLICKS);
+                        now.way[s] = move == 0 ? before.way[b] : Long.signum(move);
+                        double on = seen / (seen + off / (now.forward.length * step));
+                        now.zero_mm[s] = before.zero_mm[b] + on * variance / spread * beyond_mm;
+                    }
+                }
+                total += now.forward[s];
+            }
+            if (!(total > LEAST)) {
+                return new Path(step, Double.NEGATIVE_INFINITY, 0, 0);
+            }
+            now.scale(total);
+            log += FastMath.log(total);
+            variance -= variance * variance / spread;
+            before = now;
+        }
+        int last = before.likeliest();
+        int end = (int) (before.first + last);
+        int net = (int) FastMath.round((level_mm[level_mm.length - 1] - dwell.value()) / step);
+        // Where noise hides the clicks, what seems to go back and forth is mostly noise.
+        return new Path(
+                step, log, noise_mm < HIDES * step ? before.walked[last] + Math.abs(net - end) : Math.abs(net), net);
+    }
+
+    /** How likely so many clicks come before the next level is seen, after one that went this way. */
+    private static double goes(long move, int way, double unseen) {
+        if (move == 0) {
+            return SAME;
+        }
+        double clicks = (1 - SAME) / 2 * (1 - unseen) * FastMath.pow(unseen, Math.abs(move) - 1.0);
+        return move * way < 0 ? TURNS * clicks : clicks;
+    }
+
+    /** Neighbouring counts at a level: how likely each is, by all ways and by the likeliest, and on that the clicks walked, the way of the last and where count 0 lies. */
+    private static final class States {
+        final long first;
+        final double[] forward;
+        final double[] greatest;
+        final int[] walked;
+        final int[] way;
+        final double[] zero_mm;
+
+        States(int count, long first) {
+            this.first = first;
+            forward = new double[count];
+            greatest = new double[count];
+            walked = new int[count];
+            way = new int[count];
+            zero_mm = new double[count];
+        }
+
+        int likeliest() {
+            int at = 0;
+            for (int s = 1; s < greatest.length; s++) {
+                at = greatest[s] > greatest[at] ? s : at;
+            }
+            return at;
+        }
+
+        double likeliestZero_mm() {
+            return zero_mm[likeliest()];
+        }
+
+        void scale(double total) {
+            for (int s = 0; s < forward.length; s++) {
+                forward[s] /= total;
+                greatest[s] /= total;
             }
         }
-        long net = FastMath.round(travel / best);
-        int count = noise_mm > CLEAR * best ? (int) Math.abs(net) : walked(best, net);
-        return count == 0 ? JogClicks.NONE : new JogClicks(count, (int) net, best, travel);
-    }
-
-    /** How much better the levels lie on whole steps from the stop on the crest than anywhere. */
-    private double gain(double step) {
-        double[] gains = new double[2 * SHIFTS + 1];
-        double best = Double.NEGATIVE_INFINITY;
-        for (int i = 0; i <= 2 * SHIFTS; i++) {
-            double off = 3.0 * (i - SHIFTS) / SHIFTS;
-            gains[i] = gain(dwell_mm + off * dwellU_mm, step) - off * off / 2;
-            best = Math.max(best, gains[i]);
-        }
-        double sum = 0;
-        for (double gain : gains) {
-            sum += FastMath.exp(gain - best);
-        }
-        return best + FastMath.log(sum);
-    }
-
-    private double gain(double from_mm, double step) {
-        double gain = gain(zero_mm - from_mm, ZERO_COUNTS, step);
-        for (Still level : levels) {
-            gain += gain(level.level_mm() - from_mm, level.to() - level.from(), step);
-        }
-        return gain;
-    }
-
-    private double gain(double travel_mm, double readings, double step) {
-        double k = travel_mm / step;
-        // Averaging helps against noise, not against a digit on which the needle stands, nor a click that is not exact.
-        double noise = FastMath.hypot(noise_mm / FastMath.sqrt(readings), INEXACT * step) + 0.1 * noise_mm;
-        double off = (k - FastMath.rint(k)) * step / noise;
-        double density = 0;
-        // Where the noise reaches over to the next levels the density flattens out at 1: such levels tell nothing.
-        for (int j = -4; j <= 4; j++) {
-            double z = off + j * step / noise;
-            density += step / noise * FastMath.exp(-z * z / 2) / FastMath.sqrt(2 * FastMath.PI);
-        }
-        return FastMath.log((1 - MOVING_SHARE) * density + MOVING_SHARE);
-    }
-
-    /** Steps walked back and forth, from level to level. */
-    private int walked(double step, long net) {
-        long at = 0;
-        int count = 0;
-        for (Still still : levels) {
-            double k = (still.level_mm() - dwell_mm) / step;
-            long level = FastMath.round(k);
-            // A lone reading may have been taken between two levels.
-            if (still.to() - still.from() > 1 && Math.abs(k - level) * step < Math.max(2 * noise_mm, 0.2 * step)) {
-                count += (int) Math.abs(level - at);
-                at = level;
-            }
-        }
-        return count + (int) Math.abs(net - at);
     }
 }

@@ -10,6 +10,7 @@ final class RestNoise {
     private static final double LONG_s = 1;
     private static final double MOST = 0.9;
     private static final double SEEN = 0.15;
+    private static final double JUMP = 4;
 
     private RestNoise() {}
 
@@ -36,9 +37,12 @@ final class RestNoise {
     /**
      * The variance that counts in means of readings, where their noise hangs together from one to the next (a first-order
      * autoregression): for that the squares of differences over two readings and over one are as 1 + phi to 1, however
-     * slowly the level moves. Zero where nothing like it is seen.
+     * slowly the level moves. What jumps further than noise, as from one click to the next, is left out: it would pass for memory.
+     * Zero where nothing like it is seen.
+     *
+     * @param reading_mm standard deviation of a reading
      */
-    static double hangingTogether_mm2(CleanTrace trace, List<Still> stills) {
+    static double hangingTogether_mm2(CleanTrace trace, List<Still> stills, double reading_mm) {
         double one = 0;
         double two = 0;
         int pairs = 0;
@@ -48,7 +52,8 @@ final class RestNoise {
                 continue;
             }
             for (int i = still.from() + 2; i < still.to(); i++) {
-                if (!trace.spike()[i - 2] && !trace.spike()[i - 1] && !trace.spike()[i]) {
+                boolean jumps = Math.abs(y[i] - y[i - 2]) > JUMP * reading_mm;
+                if (!jumps && !trace.spike()[i - 2] && !trace.spike()[i - 1] && !trace.spike()[i]) {
                     one += (y[i] - y[i - 1]) * (y[i] - y[i - 1]);
                     two += (y[i] - y[i - 2]) * (y[i] - y[i - 2]);
                     pairs++;

@@ -18,15 +18,19 @@ final class Tail {
     private static final double TOO_HIGH = 5;
 
     /** What approaches the crest still is no stop on it; in log likelihood. */
-    private static final double APPROACHES = 4;
+    private static final double APPROACHES = 10;
 
-    private static final double AS_LIKELY = 0.5;
-    private static final double NEARLY_AS_LIKELY = 3;
-    private static final double LONG_s = 0.8;
-    private static final double SLOPING = 2.5;
-    private static final double EXACT_CLICK = 0.05;
-    /** By so much of a step rounding may move a difference of levels. */
-    private static final double ROUNDED = 0.2;
+    /** Longer stops are no likelier. */
+    private static final double LONG_s = 2;
+    /** A shorter level does not tell whether it stands, and so much in log likelihood one tells at most. */
+    private static final double SHORTEST_WAIT_s = 0.2;
+
+    private static final double WAITS = 3;
+    /** What is over so soon was taken on the way, and a jog that is over so soon is one move. */
+    private static final int BRIEF = 2;
+
+    private static final double BRIEF_s = 0.1;
+    private static final double ONE_MOVE_s = 0.4;
 
     /** A jog that ends so many standard uncertainties, and this part of a click, off whole clicks did not move in clicks. */
     private static final double OFF_SEEN = 4;
@@ -72,15 +76,19 @@ final class Tail {
 
     /**
      * The level on which the person stopped before the first jog: long, and near the crest. It cannot lie above the crest,
-     * and how far below nobody knows. What goes on by equal clicks after a stop is its jog, however long the person waited
-     * in it: the first long level of such a chain is the stop.
+     * and how far below nobody knows. What comes after it is explained by clicks, and stands in between; what comes before it
+     * is not, or slopes.
      */
     private Optional<Still> stop(Estimate crest) {
         int at = -1;
         double best = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < steps.size(); i++) {
             double score = stopScore(steps.get(i), crest);
-            if (score > best + (at >= 0 ? AS_LIKELY : 0)) {
+            if (score == Double.NEGATIVE_INFINITY) {
+                continue;
+            }
+            score += jogGain(i) + waits(steps.get(i));
+            if (score > best) {
                 best = score;
                 at = i;
             }
@@ -88,43 +96,38 @@ final class Tail {
         if (at < 0) {
             return Optional.empty();
         }
-        double click_mm = at < steps.size() - 1 ? click_mm(at) : lastClick_mm();
-        int first = at;
-        for (int i = at; i > 0 && isClick(steps.get(i - 1), steps.get(i), click_mm); i--) {
-            Still before = steps.get(i - 1);
-            boolean stood = before.seconds(trace) > LONG_s
-                    && Math.abs(levels.slope(inner(before), before.to())) < SLOPING
-                    && stopScore(before, crest) > best - NEARLY_AS_LIKELY;
-            first = stood ? i - 1 : first;
-        }
-        return Optional.of(steps.get(first));
+        return Optional.of(steps.get(at));
     }
 
-    /** The click of the jog that begins at a level, signed; NaN where there is none. */
-    private double click_mm(int from) {
-        Still stop = steps.get(from);
-        Still last = steps.get(steps.size() - 1);
-        Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
-        List<Still> between = steps.subList(from + 1, Math.max(from + 1, steps.size() - 1));
-        JogClicks jog = clicks(level, last.level_mm(), between);
-        return jog.step_mm() * Math.signum(jog.net());
-    }
-
-    /** The click that ends in the last level, away from pressing and as large as the one before it; NaN where there is none. */
-    private double lastClick_mm() {
+    /** How much better what came after a level is explained by clicks from there. */
+    private double jogGain(int from) {
         int last = steps.size() - 1;
-        if (last < 2) {
-            return Double.NaN;
+        if (from == last) {
+            return 0;
         }
-        double click_mm = steps.get(last).level_mm() - steps.get(last - 1).level_mm();
-        return click_mm < 0 && isClick(steps.get(last - 2), steps.get(last - 1), click_mm) ? click_mm : Double.NaN;
+        Still stop = steps.get(from);
+        Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
+        List<Still> between = between(from);
+        return jog(level, steps.get(last).level_mm(), between).gain()
+                + between.stream().mapToDouble(this::waits).sum()
+                + waits(steps.get(last));
     }
 
-    private boolean isClick(Still before, Still after, double click_mm) {
-        double off = Math.abs(after.level_mm() - before.level_mm() - click_mm);
-        double u = FastMath.hypot(FastMath.hypot(stdU_mm(before), stdU_mm(after)), ROUNDED * trace.resolution_mm());
-        double size = Math.abs(click_mm);
-        return off < Math.min(Math.max(EXACT_CLICK * size, 2 * u), OFF_CLICK * size);
+    /**
+     * Between clicks the reading stands; where a level is cut out of a slow approach it slopes, by about what it is off the
+     * level before. In log likelihood.
+     */
+    private double waits(Still step) {
+        int at = steps.indexOf(step);
+        double seconds = step.seconds(trace);
+        if (at == 0 || step.to() - step.from() < FEWEST || seconds < SHORTEST_WAIT_s) {
+            return 0;
+        }
+        double off_mm = Math.abs(step.level_mm() - steps.get(at - 1).level_mm());
+        double ramp = off_mm / stdU_mm(step) / FastMath.sqrt(12);
+        double slope = Math.abs(levels.slope(step.from(), step.to()));
+        double likelier = ((slope - ramp) * (slope - ramp) - slope * slope) / 2;
+        return Math.max(-WAITS, Math.min(WAITS, likelier));
     }
 
     private double stdU_mm(Still step) {
@@ -140,8 +143,8 @@ final class Tail {
         }
         double above = Math.max(0, -miss) / u;
         double slope = levels.slope(inner(step), step.to());
-        return 2 * FastMath.log(seconds)
-                - FastMath.log(Math.max(miss, 0) + u) / 2
+        return 2 * FastMath.log(Math.min(seconds, LONG_s))
+                - FastMath.log(Math.max(miss, 0) + u)
                 - above * above / 2
                 - Math.min(slope * slope / 2, APPROACHES);
     }
@@ -211,7 +214,11 @@ final class Tail {
     }
 
     private JogClicks clicks(Estimate from, double to_mm, List<Still> between) {
-        return new JogSteps(between, sizes, from, to_mm, reading_mm).clicks();
+        return jog(from, to_mm, between).clicks();
+    }
+
+    private JogSteps jog(Estimate from, double to_mm, List<Still> between) {
+        return new JogSteps(between, sizes, from, to_mm, reading_mm, trace.resolution_mm());
     }
 
     /** How far the last dwell lies off a whole number of clicks, where that is more than chance. */
@@ -228,7 +235,20 @@ final class Tail {
     }
 
     private List<Still> between() {
-        return steps.subList(steps.indexOf(dwell.orElseThrow()) + 1, steps.size() - 1);
+        return between(steps.indexOf(dwell.orElseThrow()));
+    }
+
+    /** The levels after one up to the last; a brief one was taken on the way, but where a jog shows no other. */
+    private List<Still> between(int stop) {
+        List<Still> all = steps.subList(stop + 1, Math.max(stop + 1, steps.size() - 1));
+        List<Still> standing = all.stream()
+                .filter(step -> step.to() - step.from() > BRIEF && step.seconds(trace) > BRIEF_s)
+                .toList();
+        boolean isOneMove = all.isEmpty()
+                || trace.time_s()[all.get(all.size() - 1).to() - 1]
+                                - trace.time_s()[all.get(0).from()]
+                        < ONE_MOVE_s;
+        return standing.isEmpty() && !isOneMove ? all : standing;
     }
 
     /** When the last dwell begins: when the next click would have come, or when it has settled. */

@@ -11,6 +11,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -95,8 +96,9 @@ class HighSpotTest {
     }
 
     /** Simulated truth: who stopped past the zero jogs back; the stop is no pass, and the levels after it are its clicks. */
-    @Test
-    void countsAJogAwayFromPressing() {
+    @ParameterizedTest
+    @ValueSource(doubles = {0.4, 0.6, 0.8})
+    void countsAJogAwayFromPressing(double wait_s) {
         double step_mm = 0.001;
         double click_mm = 0.01;
         int right = 0;
@@ -110,7 +112,7 @@ class HighSpotTest {
                 double within = t % 4;
                 double side = (int) (t / 4) % 2 == 0 ? 1 : -1;
                 double s = t < 8 ? side * 2 * Math.max(-1.5, Math.min(1.5, within - 2)) : -3 * Math.max(0, 9 - t);
-                double away_mm = click_mm * Math.max(0, Math.min(clicks, Math.floor((t - 11) / 0.8) + 1));
+                double away_mm = click_mm * Math.max(0, Math.min(clicks, Math.floor((t - 11) / wait_s) + 1));
                 double reading = -(10 - Math.sqrt(100 - s * s)) - away_mm + 0.4 * step_mm * random.nextGaussian();
                 builder.add(t, Math.rint(reading / step_mm) * step_mm);
             }
@@ -119,7 +121,7 @@ class HighSpotTest {
             boolean missed = findings.crestMiss().asOptional().orElseThrow().value() > step_mm;
             right += !missed && findings.clicks().net() == -clicks ? 1 : 0;
         }
-        assertTrue(right >= seeds - 2, "right in " + right + " of " + seeds);
+        assertTrue(right >= seeds - 1, "right in " + right + " of " + seeds);
     }
 
     /** Law: a first pass that stands a few steps off is the stand's. */
