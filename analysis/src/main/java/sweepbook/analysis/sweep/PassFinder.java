@@ -344,7 +344,8 @@ final class PassFinder {
         for (Still still : stills) {
             if (still.from() > last) {
                 double off = (still.level_mm() - level) / reach;
-                nearest = Math.max(nearest, counts * FastMath.exp(-off * off / 2));
+                double rests = Math.min(1, still.seconds(trace) / STOP_s);
+                nearest = Math.max(nearest, counts * rests * FastMath.exp(-off * off / 2));
                 boolean stop = Math.abs(still.level_mm() - level) < DEEP * depth && still.seconds(trace) > STOP_s;
                 counts = stop ? JOGGED : counts;
             }
