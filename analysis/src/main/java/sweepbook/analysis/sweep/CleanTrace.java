@@ -10,6 +10,7 @@ package sweepbook.analysis.sweep;
  * @param spike whether a reading is off the line by more than the motion about it allows
  * @param noise_mm standard deviation of a reading about the motion, resolution included, rough
  * @param resolution_mm step of the display; 0 where it could not be told
+ * @param lineNoise standard deviation of the line about the motion, as a part of that of a reading
  */
 record CleanTrace(
         double[] time_s,
@@ -17,17 +18,20 @@ record CleanTrace(
         double[] line_mm,
         boolean[] spike,
         double noise_mm,
-        double resolution_mm) {
+        double resolution_mm,
+        double lineNoise) {
+    /** Standard deviation of a median of five beside that of a reading, normal noise; tables of order statistics. */
+    private static final double MEDIAN = 0.535;
 
     static CleanTrace of(double[] time_s, double[] reading_mm, int repeats, double resolution_mm) {
         double q = Double.isNaN(resolution_mm) ? 0 : resolution_mm;
         double noise = Math.max(WindowNoise.of(reading_mm), 0.3 * q);
         if (repeats > 1) {
             // Passes of few readings would lose their crests to a median, and a slow display shows no lone spike.
-            return new CleanTrace(time_s, reading_mm, reading_mm, new boolean[reading_mm.length], noise, q);
+            return new CleanTrace(time_s, reading_mm, reading_mm, new boolean[reading_mm.length], noise, q, 1);
         }
         SpikeMarks marks = new SpikeMarks(reading_mm, noise);
-        return new CleanTrace(time_s, reading_mm, marks.line(), marks.spikes(), noise, q);
+        return new CleanTrace(time_s, reading_mm, marks.line(), marks.spikes(), noise, q, MEDIAN);
     }
 
     int size() {
@@ -36,7 +40,7 @@ record CleanTrace(
 
     /** The same trace seen with the other sense of pressing. */
     CleanTrace turnedOver() {
-        return new CleanTrace(time_s, negated(pressed_mm), negated(line_mm), spike, noise_mm, resolution_mm);
+        return new CleanTrace(time_s, negated(pressed_mm), negated(line_mm), spike, noise_mm, resolution_mm, lineNoise);
     }
 
     /** The same trace with a steady drift taken out that counts from a given time. */
@@ -48,7 +52,7 @@ record CleanTrace(
             pressed[i] -= shift;
             line[i] -= shift;
         }
-        return new CleanTrace(time_s, pressed, line, spike, noise_mm, resolution_mm);
+        return new CleanTrace(time_s, pressed, line, spike, noise_mm, resolution_mm, lineNoise);
     }
 
     /** Standard deviation of one reading, its rounding included. */

@@ -37,9 +37,6 @@ final class PassFinder {
 
     /** After the first long stop the person jogs, and one of its levels may well lie at that of a chip. */
     private static final double JOGGED = 0.5;
-    /** Standard deviation of a median of five beside that of a reading, normal noise; tables of order statistics. */
-    private static final double MEDIAN = 0.535;
-
     private static final int FEWEST = 50;
     /** Few of the readings of a trace stand still in one place. */
     private static final double STILL = 0.9;
@@ -105,10 +102,10 @@ final class PassFinder {
         return Math.max(1.6 * trace.resolution_mm(), STILL * apart_mm(trace));
     }
 
-    /** Of so many medians of noise two hardly lie farther apart. */
+    /** Of so many points of the line, which noise alone moves, two hardly lie farther apart. */
     private static double apart_mm(CleanTrace trace) {
         double highest = FastMath.sqrt(2 * FastMath.log(Math.max(FEWEST, trace.size())));
-        return 2 * highest * MEDIAN * trace.total_mm();
+        return 2 * highest * trace.lineNoise() * trace.total_mm();
     }
 
     List<Window> windows() {
