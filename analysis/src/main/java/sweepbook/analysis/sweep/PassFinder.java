@@ -37,6 +37,7 @@ final class PassFinder {
 
     /** After the first long stop the person jogs, and one of its levels may well lie at that of a chip. */
     private static final double JOGGED = 0.5;
+
     private static final int FEWEST = 50;
     /** Few of the readings of a trace stand still in one place. */
     private static final double STILL = 0.9;

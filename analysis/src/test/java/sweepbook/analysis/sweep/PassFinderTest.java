@@ -43,7 +43,7 @@ class PassFinderTest {
     /** A chip lies above the crests, and one of the levels of the jog after them lies at its top by chance. */
     @Test
     void countsAStopOnTheCrestsMoreThanAJogToTheLevelOfAChip() {
-        DoubleUnaryOperator jogged = t -> t < 9 ? 100 : 100 + 20 * Math.min(3, Math.floor(t - 8));
+        DoubleUnaryOperator jogged = t -> t < 10 ? 100 : 100 + 20 * Math.min(3, Math.floor(t - 9));
         PassFinder found = finder(trace(
                 15,
                 t -> t < 4
