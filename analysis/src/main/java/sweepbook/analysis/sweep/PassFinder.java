@@ -45,7 +45,7 @@ final class PassFinder {
     private static final double FREE_s = 0.4;
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
-    /** No hand sweeps across in less. */
+    /** No hand sweeps across in less; where all tops are quicker, no hand swept. */
     private static final double QUICKEST_s = 0.15;
     /** No hand goes so many times deeper on its way to the stop. */
     private static final double DEEPER = 2;
@@ -137,11 +137,12 @@ final class PassFinder {
                 if (Math.min(left, right) >= leastMove_mm) {
                     double half = turn.level_mm() - Math.min(left, right) / 2;
                     double seconds = 2 * Math.min(toLevel_s(turn, half, -1), toLevel_s(turn, half, +1));
-                    if (seconds > QUICKEST_s) {
-                        tops.add(new Top(turn.index(), turn.level_mm(), left, right, seconds));
-                    }
+                    tops.add(new Top(turn.index(), turn.level_mm(), left, right, seconds));
                 }
             }
+        }
+        if (tops.stream().anyMatch(top -> top.seconds() > QUICKEST_s)) {
+            tops.removeIf(top -> top.seconds() <= QUICKEST_s);
         }
         return tops;
     }

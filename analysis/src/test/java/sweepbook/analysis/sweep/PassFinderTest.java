@@ -68,6 +68,15 @@ class PassFinderTest {
         assertTrue(right >= 48, "right in " + right);
     }
 
+    /** No hand, but a drive sweeps so fast: three passes of 40 ms, two thousand readings a second. */
+    @Test
+    void findsPassesThatAreAllQuickerThanAHandSweeps() {
+        double[] time_s = IntStream.range(0, 400).mapToDouble(i -> i / 2000.0).toArray();
+        double[] readings =
+                DoubleStream.of(time_s).map(t -> Math.rint(sweep(100 * t, 100))).toArray();
+        assertEquals(3, finder(CleanTrace.of(time_s, readings, 1, 1)).windows().size());
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }
