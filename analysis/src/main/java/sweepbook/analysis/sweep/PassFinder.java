@@ -29,26 +29,17 @@ final class PassFinder {
     /** Tops where the person stopped afterwards count so much more: a chip falls deep, but nobody stops on it. */
     private static final double STOPPED = 1;
 
-    /** Of the fall: how near to the crest a person stops by eye. */
-    private static final double NEAR = 0.12;
-
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
-    private static final double STOP_s = 0.8;
-
-    /** After the first long stop the person jogs, and one of its levels may well lie at that of a chip. */
-    private static final double JOGGED = 0.5;
+    static final double STOP_s = 0.8;
 
     private static final int FEWEST = 50;
     /** Few of the readings of a trace stand still in one place. */
     private static final double STILL = 0.9;
 
-    private static final double FREE_s = 0.4;
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
     /** No hand sweeps across in less; where all tops are quicker, no hand swept. */
     private static final double QUICKEST_s = 0.15;
-    /** No hand goes so many times deeper on its way to the stop. */
-    private static final double DEEPER = 2;
 
     /**
      * A pass to fit: readings from (inclusive) to (exclusive) about the rough top.
@@ -58,22 +49,12 @@ final class PassFinder {
      */
     record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
 
-    private record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, double seconds) {
-        double fall_mm() {
-            return Math.min(leftFall_mm, rightFall_mm);
-        }
-
-        /** Between passes the hand turns before the line is down to where it was before the first of them. */
-        Top falling(double left_mm, double right_mm) {
-            return new Top(index, level_mm, Math.min(left_mm, leftFall_mm), Math.min(right_mm, rightFall_mm), seconds);
-        }
-    }
-
     private final CleanTrace trace;
     private final double standsFrom_s;
     private final List<Turn> turns;
     private final List<Still> stills;
     private final double leastMove_mm;
+    private final CrestVotes votes;
     private final List<Window> windows = new ArrayList<>();
     private double score;
 
@@ -84,8 +65,9 @@ final class PassFinder {
         leastMove_mm = leastMove_mm(trace);
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
         stills = Still.in(trace, 0, band_mm(trace));
+        votes = new CrestVotes(trace, turns, stills);
         List<Top> group = lastGroup(tops());
-        score = group.isEmpty() ? 0 : score(group);
+        score = group.isEmpty() ? 0 : votes.score(group);
         if (group.size() > 1 && isStop(group.get(group.size() - 1))) {
             group.remove(group.size() - 1);
         }
@@ -190,7 +172,7 @@ final class PassFinder {
                             .mapToDouble(
                                     top -> FastMath.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
                             .sum()
-                    * (1 + STOPPED * stoppedNear(members));
+                    * (1 + STOPPED * votes.stoppedNear(members));
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
             if (weight >= best * 0.999) {
                 best = weight;
@@ -319,92 +301,5 @@ final class PassFinder {
             i += direction;
         }
         return i;
-    }
-
-    /** Whether no turn comes near the level of a still stretch: it is none of the turns of the sweep. */
-    private boolean isAlone(Still still) {
-        return turns.stream()
-                .filter(turn -> turn.index() < still.from() || turn.index() >= still.to())
-                .noneMatch(turn -> Math.abs(turn.level_mm() - still.level_mm()) < 2 * leastMove_mm);
-    }
-
-    private static double level_mm(List<Top> group) {
-        return group.stream().mapToDouble(Top::level_mm).average().orElse(0);
-    }
-
-    /** How near the level of these tops the person stopped after the last of them: 1 at it, 0 where on no crest. */
-    private double stoppedNear(List<Top> group) {
-        double level = level_mm(group);
-        double depth = group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
-        double reach = Math.hypot(NEAR * depth, Math.max(trace.resolution_mm(), trace.total_mm()));
-        int last = group.get(group.size() - 1).index();
-        double nearest = 0;
-        double counts = 1;
-        for (Still still : stills) {
-            if (still.from() > last) {
-                double off = (still.level_mm() - level) / reach;
-                double rests = Math.min(1, still.seconds(trace) / STOP_s);
-                nearest = Math.max(nearest, counts * rests * FastMath.exp(-off * off / 2));
-                boolean stop = Math.abs(still.level_mm() - level) < DEEP * depth && still.seconds(trace) > STOP_s;
-                counts = stop ? JOGGED : counts;
-            }
-        }
-        return nearest;
-    }
-
-    /** Whether the hand swept on, and deeper, after the last of these tops: after a sweep it stops and jogs one way. */
-    private boolean isSweptOnAfter(List<Top> group) {
-        double deeper = DEEPER * group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
-        int last = group.get(group.size() - 1).index();
-        double lowest = Double.POSITIVE_INFINITY;
-        double highest = Double.NEGATIVE_INFINITY;
-        double rise = 0;
-        double fall = 0;
-        for (Turn turn : turns) {
-            if (turn.index() > last) {
-                lowest = Math.min(lowest, turn.level_mm());
-                highest = Math.max(highest, turn.level_mm());
-                rise = Math.max(rise, turn.level_mm() - lowest);
-                fall = Math.max(fall, highest - turn.level_mm());
-            }
-        }
-        return Math.min(rise, fall) > deeper;
-    }
-
-    private double score(List<Top> group) {
-        double votes = isSweptOnAfter(group) ? 0 : 3 * stoppedNear(group);
-        double lowest = Double.POSITIVE_INFINITY;
-        double level = level_mm(group);
-        for (double v : trace.line_mm()) {
-            lowest = Math.min(lowest, v);
-        }
-        int last = group.get(group.size() - 1).index();
-        // A free plunger stands at the far end of its travel.
-        for (Still still : stills) {
-            if (still.to() < group.get(0).index()
-                    && still.level_mm() - lowest < leastMove_mm
-                    && still.seconds(trace) > FREE_s
-                    && (still.from() < 3 || isAlone(still))) {
-                votes += 2;
-                break;
-            }
-        }
-        // Crests agree, turns of a hand do not.
-        double topSpread = 0;
-        for (Top top : group) {
-            topSpread = Math.max(topSpread, Math.abs(top.level_mm() - level));
-        }
-        double low = Double.POSITIVE_INFINITY;
-        double high = Double.NEGATIVE_INFINITY;
-        for (Turn turn : turns) {
-            if (!turn.top() && turn.index() > group.get(0).index() && turn.index() < last) {
-                low = Math.min(low, turn.level_mm());
-                high = Math.max(high, turn.level_mm());
-            }
-        }
-        if (group.size() > 2 && high > low) {
-            votes += 2 * (high - low) / (high - low + 2 * topSpread + leastMove_mm / 2);
-        }
-        return votes + 0.05 * group.size();
     }
 }
