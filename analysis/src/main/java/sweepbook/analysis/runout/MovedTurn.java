@@ -102,7 +102,9 @@ final class MovedTurn {
             }
         }
         TurnCheck check = new TurnCheck(all, asGiven, settings.marksPerTurn());
-        if (check.objection().isPresent() && marks.count() >= MARKS_FOR_EVEN && marks.passEvenly()) {
+        if (marks.count() >= MARKS_FOR_EVEN
+                && marks.passEvenly()
+                && check.objection().isPresent()) {
             // Turns that differ in earnest look like a wandering speed; the marks say that it did not wander.
             Turning turning = marks.turning();
             Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));

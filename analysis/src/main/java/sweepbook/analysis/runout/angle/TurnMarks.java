@@ -63,22 +63,18 @@ public record TurnMarks(double[] time_s, int[] number, double step_rad, double[]
 
     /** Without the m-th, and each after it one number later or earlier by so many. */
     TurnMarks without(int m, int later) {
-        int[] kept = IntStream.range(0, count()).filter(k -> k != m).toArray();
-        int[] as = Arrays.stream(kept).map(k -> number[k] + (k > m ? later : 0)).toArray();
-        return numbered(kept, as);
+        return renumbered(IntStream.range(0, count()).filter(k -> k != m).toArray(), m, later);
     }
 
     /** Each after the m-th so many numbers later. */
     TurnMarks later(int m, int by) {
-        int[] kept = IntStream.range(0, count()).toArray();
-        return numbered(
-                kept, Arrays.stream(kept).map(k -> number[k] + (k > m ? by : 0)).toArray());
+        return renumbered(IntStream.range(0, count()).toArray(), m, by);
     }
 
-    private TurnMarks numbered(int[] kept, int[] as) {
+    private TurnMarks renumbered(int[] kept, int m, int later) {
         return new TurnMarks(
                 Arrays.stream(kept).mapToDouble(k -> time_s[k]).toArray(),
-                as,
+                Arrays.stream(kept).map(k -> number[k] + (k > m ? later : 0)).toArray(),
                 step_rad,
                 Arrays.stream(kept).mapToDouble(k -> early_s[k]).toArray());
     }
