@@ -36,7 +36,7 @@ final class AfterPasses {
         levels = new DwellLevel(trace, told.words(), noise_mm);
         standsFrom = first(told.standsFrom_s());
         int begin = Math.min(from, standsFrom);
-        List<Still> stills = Still.in(trace, begin, PassFinder.band_mm(trace));
+        List<Still> stills = Still.in(trace, begin, trace.band_mm());
         double variance = Math.max(
                 Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills, reading_mm)), 1e-14);
         rest = rest(Staircase.last(trace, begin, trace.size(), variance, ONE_LEVEL_mm));

@@ -1,5 +1,8 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
+import org.hipparchus.util.FastMath;
+
 /**
  * Readings with a smooth line beside them that no lone spike moves, for finding what happens where; numbers are taken
  * from the readings themselves. Readings and line count upwards in the direction of pressing.
@@ -22,6 +25,10 @@ record CleanTrace(
         double lineNoise) {
     /** Standard deviation of a median of five beside that of a reading, normal noise; tables of order statistics. */
     private static final double MEDIAN = 0.535;
+
+    private static final int FEWEST = 50;
+    /** Few of the readings of a trace stand still in one place. */
+    private static final double STILL = 0.9;
 
     static CleanTrace of(double[] time_s, double[] reading_mm, int repeats, double resolution_mm) {
         double q = Double.isNaN(resolution_mm) ? 0 : resolution_mm;
@@ -58,6 +65,27 @@ record CleanTrace(
     /** Standard deviation of one reading, its rounding included. */
     double total_mm() {
         return Math.sqrt(noise_mm * noise_mm + resolution_mm * resolution_mm / 12);
+    }
+
+    /** A move that noise cannot feign. */
+    double leastMove_mm() {
+        return Math.max(2.5 * resolution_mm, apart_mm());
+    }
+
+    /** Within which a reading stands still. */
+    double band_mm() {
+        return Math.max(1.6 * resolution_mm, STILL * apart_mm());
+    }
+
+    /** Of so many points of the line, which noise alone moves, two hardly lie farther apart. */
+    private double apart_mm() {
+        double highest = FastMath.sqrt(2 * FastMath.log(Math.max(FEWEST, size())));
+        return 2 * highest * lineNoise * total_mm();
+    }
+
+    /** The lowest point of the line from a reading (inclusive) to another (exclusive). */
+    double lowest_mm(int from, int to) {
+        return Arrays.stream(line_mm, from, to).min().orElse(Double.POSITIVE_INFINITY);
     }
 
     private static double[] negated(double[] a) {

@@ -39,12 +39,9 @@ final class Course {
 
     /** Remains of the touch before, a free plunger, the press-in. */
     private void before(CleanTrace trace, List<Still> stills, int first) {
-        double lowest = Double.POSITIVE_INFINITY;
-        for (double v : trace.line_mm()) {
-            lowest = Math.min(lowest, v);
-        }
+        double lowest = trace.lowest_mm(0, trace.size());
         for (Still still : stills) {
-            if (still.to() <= first && still.level_mm() - lowest < PassFinder.leastMove_mm(trace)) {
+            if (still.to() <= first && still.level_mm() - lowest < trace.leastMove_mm()) {
                 upTo(still.from(), segments.isEmpty() ? Segment.Kind.OTHER : Segment.Kind.FREE);
                 upTo(still.to(), Segment.Kind.FREE);
             }

@@ -25,17 +25,14 @@ final class CrestVotes {
         this.trace = trace;
         this.turns = turns;
         this.stills = stills;
-        leastMove_mm = PassFinder.leastMove_mm(trace);
+        leastMove_mm = trace.leastMove_mm();
     }
 
     /** How well these tops make sense as crests: by the stop after them, the free plunger before, and how they agree. */
     double score(List<Top> group) {
         double votes = isSweptOnAfter(group) ? 0 : 3 * stoppedNear(group);
-        double lowest = Double.POSITIVE_INFINITY;
+        double lowest = trace.lowest_mm(0, trace.size());
         double level = level_mm(group);
-        for (double v : trace.line_mm()) {
-            lowest = Math.min(lowest, v);
-        }
         int last = group.get(group.size() - 1).index();
         // A free plunger stands at the far end of its travel.
         for (Still still : stills) {
@@ -69,7 +66,7 @@ final class CrestVotes {
     /** How near the level of these tops the person stopped after the last of them: 1 at it, 0 where on no crest. */
     double stoppedNear(List<Top> group) {
         double level = level_mm(group);
-        double depth = group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        double depth = Top.deepest_mm(group);
         double reach = Math.hypot(NEAR * depth, Math.max(trace.resolution_mm(), trace.total_mm()));
         int last = group.get(group.size() - 1).index();
         double nearest = 0;
@@ -89,7 +86,7 @@ final class CrestVotes {
 
     /** Whether the hand swept on, and deeper, after the last of these tops: after a sweep it stops and jogs one way. */
     private boolean isSweptOnAfter(List<Top> group) {
-        double deeper = DEEPER * group.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        double deeper = DEEPER * Top.deepest_mm(group);
         int last = group.get(group.size() - 1).index();
         double lowest = Double.POSITIVE_INFINITY;
         double highest = Double.NEGATIVE_INFINITY;

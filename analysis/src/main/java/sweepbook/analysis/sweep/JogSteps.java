@@ -184,15 +184,10 @@ final class JogSteps {
                     double seen = (1 - off)
                             * FastMath.exp(-beyond_mm * beyond_mm / (2 * spread))
                             / FastMath.sqrt(2 * FastMath.PI * spread);
-                    double lies = goes(move, before.way[b], unseen) * (seen + off / (now.forward.length * step));
-                    now.forward[s] += before.forward[b] * lies;
-                    if (before.greatest[b] * lies > now.greatest[s]) {
-                        now.greatest[s] = before.greatest[b] * lies;
-                        now.walked[s] = before.walked[b] + (int) Math.min(Math.abs(move), MOST_CLICKS);
-                        now.way[s] = move == 0 ? before.way[b] : Long.signum(move);
-                        double on = seen / (seen + off / (now.forward.length * step));
-                        now.zero_mm[s] = before.zero_mm[b] + on * variance / spread * beyond_mm;
-                    }
+                    double anywhere = off / (now.forward.length * step);
+                    double lies = goes(move, before.way[b], unseen) * (seen + anywhere);
+                    double on = seen / (seen + anywhere);
+                    now.reach(s, before, b, lies, before.zero_mm[b] + on * variance / spread * beyond_mm);
                 }
                 total += now.forward[s];
             }
@@ -237,6 +232,23 @@ final class JogSteps {
             walked = new int[count];
             way = new int[count];
             zero_mm = new double[count];
+        }
+
+        /**
+         * Comes to a state from one before, by the likeliest way if it is that.
+         *
+         * @param lies how likely the move is, and the level after it
+         * @param zero where count 0 lies by this way
+         */
+        void reach(int s, States before, int b, double lies, double zero) {
+            forward[s] += before.forward[b] * lies;
+            if (before.greatest[b] * lies > greatest[s]) {
+                long move = first + s - before.first - b;
+                greatest[s] = before.greatest[b] * lies;
+                walked[s] = before.walked[b] + (int) Math.min(Math.abs(move), MOST_CLICKS);
+                way[s] = move == 0 ? before.way[b] : Long.signum(move);
+                zero_mm[s] = zero;
+            }
         }
 
         int likeliest() {

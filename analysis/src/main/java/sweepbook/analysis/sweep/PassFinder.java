@@ -32,10 +32,6 @@ final class PassFinder {
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
     static final double STOP_s = 0.8;
 
-    private static final int FEWEST = 50;
-    /** Few of the readings of a trace stand still in one place. */
-    private static final double STILL = 0.9;
-
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
     /** No hand sweeps across in less; where all tops are quicker, no hand swept. */
@@ -62,9 +58,9 @@ final class PassFinder {
     PassFinder(CleanTrace trace, double standsFrom_s) {
         this.trace = trace;
         this.standsFrom_s = standsFrom_s;
-        leastMove_mm = leastMove_mm(trace);
+        leastMove_mm = trace.leastMove_mm();
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
-        stills = Still.in(trace, 0, band_mm(trace));
+        stills = Still.in(trace, 0, trace.band_mm());
         votes = new CrestVotes(trace, turns, stills);
         List<Top> group = lastGroup(tops());
         score = group.isEmpty() ? 0 : votes.score(group);
@@ -74,21 +70,6 @@ final class PassFinder {
         for (Top top : group) {
             windows.add(window(top, group));
         }
-    }
-
-    /** A move that noise cannot feign. */
-    static double leastMove_mm(CleanTrace trace) {
-        return Math.max(2.5 * trace.resolution_mm(), apart_mm(trace));
-    }
-
-    static double band_mm(CleanTrace trace) {
-        return Math.max(1.6 * trace.resolution_mm(), STILL * apart_mm(trace));
-    }
-
-    /** Of so many points of the line, which noise alone moves, two hardly lie farther apart. */
-    private static double apart_mm(CleanTrace trace) {
-        double highest = FastMath.sqrt(2 * FastMath.log(Math.max(FEWEST, trace.size())));
-        return 2 * highest * trace.lineNoise() * trace.total_mm();
     }
 
     List<Window> windows() {
@@ -162,7 +143,7 @@ final class PassFinder {
     }
 
     private List<Top> lastGroup(List<Top> tops) {
-        double deepest = tops.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        double deepest = Top.deepest_mm(tops);
         tops.removeIf(top -> top.fall_mm() < WOBBLE * deepest);
         List<Top> group = new ArrayList<>();
         double best = 0;
@@ -214,27 +195,24 @@ final class PassFinder {
                 }
             }
         }
-        double deepest = members.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+        double deepest = Top.deepest_mm(members);
         members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
         return parted(members);
     }
 
     /** The same tops falling no farther than to where the line turns up to the next of them. */
     private List<Top> parted(List<Top> members) {
+        double[] valley_mm = new double[members.size() + 1];
+        Arrays.fill(valley_mm, Double.NEGATIVE_INFINITY);
+        for (int i = 1; i < members.size(); i++) {
+            valley_mm[i] =
+                    trace.lowest_mm(members.get(i - 1).index(), members.get(i).index());
+        }
         List<Top> parted = new ArrayList<>();
-        double left = Double.POSITIVE_INFINITY;
         for (int i = 0; i < members.size(); i++) {
-            Top top = members.get(i);
-            boolean last = i == members.size() - 1;
-            double lowest = last ? 0 : lowest(top.index(), members.get(i + 1).index());
-            parted.add(top.falling(left, last ? Double.POSITIVE_INFINITY : top.level_mm() - lowest));
-            left = last ? 0 : members.get(i + 1).level_mm() - lowest;
+            parted.add(members.get(i).noDeeperThan(valley_mm[i], valley_mm[i + 1]));
         }
         return parted;
-    }
-
-    private double lowest(int from, int to) {
-        return Arrays.stream(trace.line_mm(), from, to).min().orElse(Double.POSITIVE_INFINITY);
     }
 
     private double tolerance_mm(double deepest) {
@@ -278,7 +256,7 @@ final class PassFinder {
         double fall = Math.max(top.level_mm() - trace.line_mm()[end], leastMove_mm);
         double below = Math.max(top.level_mm() - still.level_mm(), 0);
         // Time in which an even pass crosses the band about this level, its drop growing with the square of time.
-        double band = band_mm(trace);
+        double band = trace.band_mm();
         double even_s = half_s * (Math.sqrt((below + band) / fall) - Math.sqrt(Math.max(0, below - band) / fall));
         return still.seconds(trace) > 2 * even_s + 0.1;
     }

@@ -126,7 +126,7 @@ final class PassFits {
         for (Still pause : window.pauses()) {
             double moving_s = t[window.to() - 1] - t[window.from()] - pause.seconds(trace);
             // As long as the crest itself, passed evenly, looks still.
-            double crest_s = moving_s * FastMath.sqrt(PassFinder.band_mm(trace) / window.fall_mm());
+            double crest_s = moving_s * FastMath.sqrt(trace.band_mm() / window.fall_mm());
             int from = pause.from();
             while (from < pause.to() && t[from] - t[pause.from()] < crest_s) {
                 from++;

@@ -83,7 +83,7 @@ final class SpikeMarks {
     private boolean goesOn(int at, int side) {
         int near = at + side;
         int far = near + side;
-        if (Math.min(far, at) < 0 || Math.max(far, at) >= spike.length) {
+        if (far < 0 || far >= spike.length) {
             return false;
         }
         double step = reading_mm[near] - reading_mm[far];
@@ -103,11 +103,10 @@ final class SpikeMarks {
         int n = line.length;
         int inner = at < BESIDE ? BESIDE - 1 : n - BESIDE;
         int outer = at < BESIDE ? 0 : n - 1;
-        double fast_mm = FASTEST * fastestStep();
         boolean movesOn = (reading_mm[inner] - line[inner]) * (reading_mm[outer] - reading_mm[inner]) > 0
-                && off_mm(inner) > far_mm
-                && off_mm(outer) <= far_mm + fast_mm;
-        return movesOn ? fast_mm : motion(at);
+                && off_mm(inner) > far_mm;
+        double fast_mm = movesOn ? FASTEST * fastestStep() : 0;
+        return movesOn && off_mm(outer) <= far_mm + fast_mm ? fast_mm : motion(at);
     }
 
     /** Of the line, from one reading to the next. */

@@ -278,7 +278,7 @@ final class SweepAnalysis {
             low = Math.min(low, v);
             high = Math.max(high, v);
         }
-        if (high - low <= PassFinder.leastMove_mm(trace)) {
+        if (high - low <= trace.leastMove_mm()) {
             return "the reading stands still: bring the feature against the contact and sweep it past";
         }
         return "the reading never rises to a crest and falls again: sweep the feature past the contact, over its high"

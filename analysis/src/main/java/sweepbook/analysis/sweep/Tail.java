@@ -1,6 +1,8 @@
 package sweepbook.analysis.sweep;
 
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.hipparchus.util.FastMath;
@@ -66,7 +68,7 @@ final class Tail {
         levels = after.levels();
         reading_mm = after.reading_mm();
         steps = after.steps();
-        double move = PassFinder.leastMove_mm(trace);
+        double move = trace.leastMove_mm();
         farthestMiss_mm = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         sizes = JogSteps.sizes(told.jogStep_mm(), trace.resolution_mm());
         dwell = crest.flatMap(this::stop);
@@ -82,25 +84,22 @@ final class Tail {
     private Optional<Still> stop(Estimate crest) {
         int at = -1;
         double best = Double.NEGATIVE_INFINITY;
+        Map<Still, Double> waits = waits();
         for (int i = 0; i < steps.size(); i++) {
             double score = stopScore(steps.get(i), crest);
-            if (score == Double.NEGATIVE_INFINITY) {
-                continue;
+            if (score > Double.NEGATIVE_INFINITY) {
+                score += jogGain(i, waits) + waits.get(steps.get(i));
             }
-            score += jogGain(i) + waits(steps.get(i));
             if (score > best) {
                 best = score;
                 at = i;
             }
         }
-        if (at < 0) {
-            return Optional.empty();
-        }
-        return Optional.of(steps.get(at));
+        return at < 0 ? Optional.empty() : Optional.of(steps.get(at));
     }
 
     /** How much better what came after a level is explained by clicks from there. */
-    private double jogGain(int from) {
+    private double jogGain(int from, Map<Still, Double> waits) {
         int last = steps.size() - 1;
         if (from == last) {
             return 0;
@@ -109,16 +108,24 @@ final class Tail {
         Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
         List<Still> between = between(from);
         return jog(level, steps.get(last).level_mm(), between).gain()
-                + between.stream().mapToDouble(this::waits).sum()
-                + waits(steps.get(last));
+                + between.stream().mapToDouble(waits::get).sum()
+                + waits.get(steps.get(last));
     }
 
     /**
-     * Between clicks the reading stands; where a level is cut out of a slow approach it slopes, by about what it is off the
+     * How likely it is of each level that the person waited there. Between clicks the reading stands; where a level is cut out of a slow approach it slopes, by about what it is off the
      * level before. In log likelihood.
      */
-    private double waits(Still step) {
-        int at = steps.indexOf(step);
+    private Map<Still, Double> waits() {
+        Map<Still, Double> waits = new HashMap<>();
+        for (int i = 0; i < steps.size(); i++) {
+            waits.put(steps.get(i), waits(i));
+        }
+        return waits;
+    }
+
+    private double waits(int at) {
+        Still step = steps.get(at);
         double seconds = step.seconds(trace);
         if (at == 0 || step.to() - step.from() < FEWEST || seconds < SHORTEST_WAIT_s) {
             return 0;

@@ -1,5 +1,7 @@
 package sweepbook.analysis.sweep;
 
+import java.util.List;
+
 /**
  * A top of the line of a trace that may be a crest.
  *
@@ -14,8 +16,18 @@ record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, 
         return Math.min(leftFall_mm, rightFall_mm);
     }
 
-    /** Between passes the hand turns before the line is down to where it was before the first of them. */
-    Top falling(double left_mm, double right_mm) {
-        return new Top(index, level_mm, Math.min(left_mm, leftFall_mm), Math.min(right_mm, rightFall_mm), seconds);
+    /** How far the deepest of some tops falls; 0 where there is none. */
+    static double deepest_mm(List<Top> tops) {
+        return tops.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+    }
+
+    /** The same top falling no deeper than to the valleys beside it: between passes the hand turns there. */
+    Top noDeeperThan(double left_mm, double right_mm) {
+        return new Top(
+                index,
+                level_mm,
+                Math.min(leftFall_mm, level_mm - left_mm),
+                Math.min(rightFall_mm, level_mm - right_mm),
+                seconds);
     }
 }
