@@ -2,8 +2,6 @@ package sweepbook.analysis.runout.fit;
 
 import java.util.Arrays;
 import org.hipparchus.linear.Array2DRowRealMatrix;
-import org.hipparchus.linear.ArrayRealVector;
-import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
 
 /**
@@ -35,32 +33,75 @@ final class TurnEquations {
         border = new double[wander == null ? 0 : wander.state.length * (p + 1)];
     }
 
-    /** One reading, by its row of the design. */
-    void add(double[] x, double information, double score) {
-        for (int j = 0; j < p; j++) {
-            addTo(ofProfile[j], information * x[j], x, j + 1);
-        }
-        addTo(ofProfile[p], score, x, p);
-    }
-
-    private static void addTo(double[] row, double factor, double[] x, int count) {
-        for (int k = 0; k < count; k++) {
-            row[k] += factor * x[k];
-        }
-    }
-
-    /** What the same reading says of its angle: by the profile's slope there, through the spline's basis. */
-    void addAngle(double[] x, int interval, double[] basis, double slope, double information, double score) {
-        int at = 2 * interval;
-        AngleWander.addOuter(band, at, basis, information * slope * slope);
-        for (int q = 0; q < basis.length; q++) {
-            int row = (at + q) * (p + 1);
-            double factor = information * slope * basis[q];
-            for (int k = 0; k < p; k++) {
-                border[row + k] += factor * x[k];
+    /** So many readings, by their rows of the design. */
+    void add(DesignRows rows, int count) {
+        double[] x = rows.x();
+        double[] information = rows.information();
+        rows.silence(count);
+        for (int r = 0; r < count; r += DesignRows.TOGETHER) {
+            int a = r * p;
+            int b = a + p;
+            int c = b + p;
+            int d = c + p;
+            for (int j = 0; j < p; j++) {
+                double ofA = information[r] * x[a + j];
+                double ofB = information[r + 1] * x[b + j];
+                double ofC = information[r + 2] * x[c + j];
+                double ofD = information[r + 3] * x[d + j];
+                addTo(ofProfile[j], j + 1, x, a, ofA, ofB, ofC, ofD);
             }
-            border[row + p] += score * slope * basis[q];
+            double[] score = rows.score();
+            addTo(ofProfile[p], p, x, a, score[r], score[r + 1], score[r + 2], score[r + 3]);
         }
+    }
+
+    /** Four rows at once, the first of them at a: each sum is then fetched and put back once for all. */
+    private void addTo(double[] sums, int count, double[] x, int a, double ofA, double ofB, double ofC, double ofD) {
+        int b = a + p;
+        int c = b + p;
+        int d = c + p;
+        for (int k = 0; k < count; k++) {
+            sums[k] = sums[k] + ofA * x[a + k] + ofB * x[b + k] + ofC * x[c + k] + ofD * x[d + k];
+        }
+    }
+
+    /**
+     * What the same readings, the first of them numbered from, say of their angles: by the profile's slope there, through
+     * the spline's basis.
+     */
+    void addAngles(DesignRows rows, int count, int[] interval, double[][] basis, int from) {
+        for (int r = 0; r < count; r++) {
+            if (rows.slope()[r] != 0) {
+                addAngle(rows, r, 2 * interval[from + r], basis[from + r]);
+            }
+        }
+    }
+
+    private void addAngle(DesignRows rows, int r, int at, double[] basis) {
+        double slope = rows.slope()[r];
+        double information = rows.information()[r];
+        AngleWander.addOuter(band, at, basis, information * slope * slope);
+        double[] x = rows.x();
+        int row = r * p;
+        int a = at * (p + 1);
+        int b = a + p + 1;
+        int c = b + p + 1;
+        int d = c + p + 1;
+        double ofA = information * slope * basis[0];
+        double ofB = information * slope * basis[1];
+        double ofC = information * slope * basis[2];
+        double ofD = information * slope * basis[3];
+        for (int k = 0; k < p; k++) {
+            border[a + k] += ofA * x[row + k];
+            border[b + k] += ofB * x[row + k];
+            border[c + k] += ofC * x[row + k];
+            border[d + k] += ofD * x[row + k];
+        }
+        double score = rows.score()[r] * slope;
+        border[a + p] += score * basis[0];
+        border[b + p] += score * basis[1];
+        border[c + p] += score * basis[2];
+        border[d + p] += score * basis[3];
     }
 
     /**
@@ -99,19 +140,15 @@ final class TurnEquations {
                 eliminate(q * (p + 1), factor.pivot(q));
             }
         }
-        CholeskyDecomposition schur = new CholeskyDecomposition(information(), 1e-9, 1e-300);
-        for (int j = 0; j < p; j++) {
-            logDeterminant += 2 * Math.log(schur.getL().getEntry(j, j));
-        }
-        double[] right = Arrays.copyOf(ofProfile[p], p);
-        double[] change =
-                schur.getSolver().solve(new ArrayRealVector(right, false)).toArray();
+        DenseCholesky schur = new DenseCholesky(information());
+        double[] change = Arrays.copyOf(ofProfile[p], p);
+        schur.solve(change);
         return new Step(
                 change,
                 factor == null ? new double[0] : anglesAfter(change, factor),
-                schur.getSolver().getInverse(),
+                new Array2DRowRealMatrix(schur.inverse(), false),
                 angleCost,
-                logDeterminant,
+                logDeterminant + schur.logDeterminant(),
                 anglesFound);
     }
 
@@ -125,16 +162,15 @@ final class TurnEquations {
         }
     }
 
-    private RealMatrix information() {
+    private double[][] information() {
         double[][] a = new double[p][p];
         for (int j = 0; j < p; j++) {
             for (int k = 0; k <= j; k++) {
-                a[j][k] = ofProfile[j][k];
-                a[k][j] = a[j][k];
+                a[k][j] = ofProfile[j][k];
             }
             a[j][j] *= 1 + RIDGE;
         }
-        return new Array2DRowRealMatrix(a, false);
+        return a;
     }
 
     private double[] anglesAfter(double[] change, BandedCholesky factor) {
