@@ -3,8 +3,9 @@ package sweepbook.analysis.runout.fit;
 import java.util.Arrays;
 
 /**
- * Some rows of a fit's design at a time, and what the readings there say. Each pass over them is a loop of its own: together
- * they would take a new JVM longer to compile than to run.
+ * Some rows of a fit's design at a time, and what the readings there say: arrays that are filled again for the next rows, by
+ * one thread. Filling, weighing and summing are passes of their own over them: in one loop they would take a new JVM longer
+ * to compile than to run. A design of a million readings would not fit a library's matrix.
  *
  * @param p coefficients in a row
  * @param x the rows, one after the other

@@ -2,6 +2,8 @@ package sweepbook.analysis.runout.fit;
 
 import java.util.Arrays;
 import org.hipparchus.linear.Array2DRowRealMatrix;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
 
 /**
@@ -140,15 +142,19 @@ final class TurnEquations {
                 eliminate(q * (p + 1), factor.pivot(q));
             }
         }
-        DenseCholesky schur = new DenseCholesky(information());
-        double[] change = Arrays.copyOf(ofProfile[p], p);
-        schur.solve(change);
+        CholeskyDecomposition schur = new CholeskyDecomposition(information(), 1e-9, 1e-300);
+        for (int j = 0; j < p; j++) {
+            logDeterminant += 2 * Math.log(schur.getL().getEntry(j, j));
+        }
+        double[] right = Arrays.copyOf(ofProfile[p], p);
+        double[] change =
+                schur.getSolver().solve(new ArrayRealVector(right, false)).toArray();
         return new Step(
                 change,
                 factor == null ? new double[0] : anglesAfter(change, factor),
-                new Array2DRowRealMatrix(schur.inverse(), false),
+                schur.getSolver().getInverse(),
                 angleCost,
-                logDeterminant + schur.logDeterminant(),
+                logDeterminant,
                 anglesFound);
     }
 
@@ -162,15 +168,16 @@ final class TurnEquations {
         }
     }
 
-    private double[][] information() {
+    private RealMatrix information() {
         double[][] a = new double[p][p];
         for (int j = 0; j < p; j++) {
             for (int k = 0; k <= j; k++) {
-                a[k][j] = ofProfile[j][k];
+                a[j][k] = ofProfile[j][k];
+                a[k][j] = a[j][k];
             }
             a[j][j] *= 1 + RIDGE;
         }
-        return a;
+        return new Array2DRowRealMatrix(a, false);
     }
 
     private double[] anglesAfter(double[] change, BandedCholesky factor) {
