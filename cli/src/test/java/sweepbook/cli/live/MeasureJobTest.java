@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -23,6 +24,7 @@ import sweepbook.cli.book.Attempt.Outcome;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
+import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.live.MeasureJob.Ending;
 import sweepbook.cli.plan.Plans;
@@ -94,6 +96,21 @@ class MeasureJobTest {
     }
 
     @Test
+    void undoAfterTheCrestTakesBackWhatWasTypedThereAndNothingElse() throws Exception {
+        measure(FIRST, "crest+50", "end", "undo", "crest", "end");
+        assertEquals(List.of(Fate.TAKEN, Fate.DOUBTED, Fate.WITHDRAWN, Fate.TAKEN, Fate.TAKEN), fates());
+        assertEquals(1, book().attempts().size());
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
+    void aPositionTakenBackDoesNotCountWhenNoneIsTypedInItsPlace() throws Exception {
+        measure(FIRST, "crest", "undo", "", "end!");
+        assertEquals(Optional.empty(), book().attempts().get(0).position(Moment.ON_CREST));
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
     void aSkippedTouchIsLeftOutAndSaid() throws Exception {
         measure("skip", SECOND, "crest", "end");
         assertEquals(
@@ -136,6 +153,13 @@ class MeasureJobTest {
         measure(FIRST, "crest", "end+0.1", "end+0.1!");
         assertEquals(List.of(Fate.TAKEN, Fate.DOUBTED, Fate.INSISTED), fates());
         assertTrue(book().attempts().get(0).isKept());
+        String against = book().attempts()
+                .get(0)
+                .taken(Moment.AT_THE_END)
+                .orElseThrow()
+                .typed()
+                .why();
+        assertTrue(against.startsWith("the trace shows "), against);
     }
 
     @Test
