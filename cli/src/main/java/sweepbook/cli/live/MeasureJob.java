@@ -279,7 +279,8 @@ public final class MeasureJob {
                 taken.against().orElse(""));
         if (moment != Moment.AT_THE_END) {
             capture.note(moment, text, taken.position().mm());
-            person.tell("   noted " + where(moment) + ": " + axis + " = " + text + "; undo takes it back");
+            person.tell("   noted " + where(moment) + ": " + axis + " = "
+                    + taken.position().value() + "; undo takes it back");
             return Optional.empty();
         }
         capture.keep();

@@ -28,7 +28,8 @@ public final class TerminalPerson implements Person {
     private final BlockingQueue<String> lines = new LinkedBlockingQueue<>();
     private final Thread typing;
     private List<AttributedString> foot = List.of();
-    private String lastCue = "";
+    private Cue lastCue = Cue.of("");
+    private boolean rings;
 
     public TerminalPerson(Terminal terminal) {
         this.terminal = terminal;
@@ -59,10 +60,8 @@ public final class TerminalPerson implements Person {
 
     @Override
     public void show(LiveView view) {
-        if (view.cue().calls() && !view.cue().word().equals(lastCue)) {
-            terminal.puts(Capability.bell);
-        }
-        lastCue = view.cue().word();
+        rings |= view.cue().calls() && !view.cue().equals(lastCue);
+        lastCue = view.cue();
         foot = Foot.of(view, terminal.getWidth(), terminal.getHeight());
         try {
             // As a widget it waits for the line that is typed, which another thread draws with the same cursor.
@@ -73,6 +72,11 @@ public final class TerminalPerson implements Person {
     }
 
     private boolean drawFoot() {
+        if (rings) {
+            terminal.puts(Capability.bell);
+            terminal.flush();
+            rings = false;
+        }
         if (status != null) {
             status.update(foot);
         }
