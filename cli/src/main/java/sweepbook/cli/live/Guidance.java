@@ -46,7 +46,12 @@ record Guidance(Cue cue, String words) {
         if (jogs && mayJog && !capture.isWithinHalfAClickOfZero()) {
             return new Guidance(Cue.of("JOG " + offset.axis()), "jog " + offset.axis() + " to zero");
         }
-        return new Guidance(Cue.of("HOLD"), now.phase() == Phase.STABLE ? "stable: hold still" : "hold still");
+        if (now.phase() == Phase.STABLE) {
+            return capture.lacking()
+                    .map(why -> new Guidance(Cue.of("GO ON"), "stable, but " + why + "; go on, or redo"))
+                    .orElse(new Guidance(Cue.of("HOLD"), "stable: hold still"));
+        }
+        return new Guidance(Cue.of("HOLD"), "hold still");
     }
 
     private static Guidance sweep(TouchCapture capture, int passes) {

@@ -57,6 +57,7 @@ final class TouchCapture {
     private final List<Companion> companions;
     private boolean crestIsNotNoted;
     private final Deque<Noted> noted = new ArrayDeque<>();
+    private Optional<String> lacking = Optional.empty();
     private boolean ended;
     /** When the touch before ended, until the first reading of this one has come. */
     private OptionalDouble readBefore_s;
@@ -222,6 +223,7 @@ final class TouchCapture {
                     : Person.Question.POSITION_AT_THE_END;
         }
         if (now().phase() != SweepNow.Phase.STABLE) {
+            lacking = Optional.empty();
             lookAgain();
         } else if (last_s - lookedAt_s >= LOOK_AGAIN_S) {
             lookedAt_s = last_s;
@@ -236,8 +238,14 @@ final class TouchCapture {
         return question() == Person.Question.POSITION_AT_THE_END;
     }
 
+    /** Why nothing can be typed although the needle stands, as far as it was looked at; empty where it need not stand. */
+    Optional<String> lacking() {
+        return lacking;
+    }
+
     /** The whole trace is looked at, for what the live view says of passes and clicks is rough. */
     private Person.Question question(SweepFindings findings) {
+        lacking = Summary.uselessBecause(this, findings);
         if (station.offset().habit() == Habit.HOLD_STILL) {
             boolean stands = findings.stableZero().isFound()
                     && (!beganInRest || hasMovedBy_mm(plan.machine().jogStep().mm() / 2));
@@ -248,7 +256,7 @@ final class TouchCapture {
         if (swept && !findings.crestMiss().isFound()) {
             return Person.Question.SWEEPING;
         }
-        if (Summary.uselessBecause(this, findings).isPresent()) {
+        if (lacking.isPresent()) {
             return Person.Question.SWEEPING;
         }
         Optional<StableZero> zero = findings.stableZero().asOptional().filter(this::isThisRest);

@@ -61,6 +61,27 @@ class MeasureJobTest {
         assertTrue(recorded.size() > 300, "a whole touch, not " + recorded.size() + " readings");
     }
 
+    /** What the trade does, in its order (steps 2 and 3 of the job): sweep, stop on the high spot, jog in, note the position. */
+    @Test
+    void eachStepIsSaidInLargeLettersWhenItIsDue() throws Exception {
+        measure(FIRST, "crest", "end", "quit");
+        List<String> left =
+                new ArrayList<>(List.of("SWEEP", "SWEEP 1", "SWEEP 2", "HOLD", "TYPE X", "JOG X", "TYPE X"));
+        for (String cue : person.cues()) {
+            if (!left.isEmpty() && left.get(0).equals(cue)) {
+                left.remove(0);
+            }
+        }
+        assertEquals(List.of(), left, "not said in this order: " + person.cues());
+    }
+
+    @Test
+    void aLostLinkIsSaidInLargeLetters() throws Exception {
+        source.happens(new Event.LinkLost(0.1, "unplugged"));
+        measure(FIRST, "crest", "end");
+        assertTrue(person.cues().contains("NO LINK"), person.cues() + "");
+    }
+
     @Test
     void redoSetsTheAttemptAsideAndItsReadingsStay() throws Exception {
         measure(FIRST, "during redo", FIRST, "crest", "end");
