@@ -30,6 +30,7 @@ import sweepbook.acquisition.wire.Profiles;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
+import sweepbook.cli.book.ProgramVersion;
 import sweepbook.cli.live.Companion;
 import sweepbook.cli.live.MeasureJob;
 import sweepbook.cli.live.NotDeterminedException;
@@ -184,13 +185,14 @@ final class MeasureCommand implements Callable<Integer> {
     }
 
     private BookFile begun(String planText, String profile, Clock clock) throws IOException {
-        return BookFile.begin(bookFile, clock, new BookEvent.Begun(Version.text(), planText, profile, person, remark));
+        return BookFile.begin(
+                bookFile, clock, new BookEvent.Begun(ProgramVersion.text(), planText, profile, person, remark));
     }
 
     private BookFile goneOn(String planText, String profile, Clock clock, PrintWriter err)
             throws IOException, UserFault {
         BookFile book =
-                BookFile.resume(bookFile, clock, new BookEvent.Resumed(Version.text(), profile, person, remark));
+                BookFile.resume(bookFile, clock, new BookEvent.Resumed(ProgramVersion.text(), profile, person, remark));
         if (!book.book().begun().planText().equals(planText)) {
             book.close();
             throw UserFault.wrongUse(bookFile + ": was begun with another plan than " + planName
