@@ -108,6 +108,11 @@ final class AfterPasses {
 
     /** The level of the rest where the jog before it ended. */
     Estimate restLevel() {
+        if (stableZero.isFound()) {
+            DwellLevel.Level level = stableZero.asOptional().orElseThrow();
+            Estimate at = level.level();
+            return new Estimate(at.value() + level.begins_mm(), at.stdU(), at.degreesOfFreedom());
+        }
         Still still = rest.orElseThrow();
         int readings = still.to() - still.from();
         // The jog ended where what still moves began.

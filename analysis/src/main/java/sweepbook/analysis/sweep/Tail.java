@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -47,6 +48,9 @@ final class Tail {
 
     private static final double UNSEEN_CLICK = 0.25;
 
+    /** What the scores of two stops leave out is as much as they say: they count half. */
+    private static final double SCORE_COUNTS = 0.5;
+
     private final AfterPasses after;
     private final CleanTrace trace;
     private final DwellLevel levels;
@@ -57,6 +61,7 @@ final class Tail {
     private final Optional<Still> dwell;
     private final Optional<Estimate> dwellLevel;
     private final JogClicks clicks;
+    private final double otherStop_mm;
 
     /**
      * @param crest of the passes, empty where there is none
@@ -71,7 +76,9 @@ final class Tail {
         double move = trace.leastMove_mm();
         farthestMiss_mm = Math.max(Math.max(MISS_mm, MISS_OF_FALL * fall_mm), 2 * move);
         sizes = JogSteps.sizes(told.jogStep_mm(), trace.resolution_mm());
-        dwell = crest.flatMap(this::stop);
+        double[] scores = crest.map(this::stopScores).orElse(new double[0]);
+        dwell = stop(scores);
+        otherStop_mm = otherStop_mm(scores);
         dwellLevel = dwell.map(still -> levels.all(inner(still), still.to()).level());
         clicks = jogged() ? clicks(dwellLevel.orElseThrow(), after.restLevel().value(), between()) : JogClicks.NONE;
     }
@@ -81,21 +88,45 @@ final class Tail {
      * and how far below nobody knows. What comes after it is explained by clicks, and stands in between; what comes before it
      * is not, or slopes.
      */
-    private Optional<Still> stop(Estimate crest) {
+    private double[] stopScores(Estimate crest) {
+        double[] scores = new double[steps.size()];
+        Map<Still, Double> waits = waits();
+        for (int i = 0; i < scores.length; i++) {
+            scores[i] = stopScore(steps.get(i), crest);
+            if (scores[i] > Double.NEGATIVE_INFINITY) {
+                scores[i] += jogGain(i, waits) + waits.get(steps.get(i));
+            }
+        }
+        return scores;
+    }
+
+    private Optional<Still> stop(double[] scores) {
         int at = -1;
         double best = Double.NEGATIVE_INFINITY;
-        Map<Still, Double> waits = waits();
-        for (int i = 0; i < steps.size(); i++) {
-            double score = stopScore(steps.get(i), crest);
-            if (score > Double.NEGATIVE_INFINITY) {
-                score += jogGain(i, waits) + waits.get(steps.get(i));
-            }
-            if (score > best) {
-                best = score;
+        for (int i = 0; i < scores.length; i++) {
+            if (scores[i] > best) {
+                best = scores[i];
                 at = i;
             }
         }
         return at < 0 ? Optional.empty() : Optional.of(steps.get(at));
+    }
+
+    /** How far off the level is on which the person stopped, should it be another that is nearly as likely: root mean square. */
+    private double otherStop_mm(double[] scores) {
+        if (dwell.isEmpty()) {
+            return 0;
+        }
+        double best = Arrays.stream(scores).max().orElseThrow();
+        double all = 0;
+        double squares = 0;
+        for (int i = 0; i < scores.length; i++) {
+            double likely = FastMath.exp(SCORE_COUNTS * (scores[i] - best));
+            double off = steps.get(i).level_mm() - dwell.get().level_mm();
+            all += likely;
+            squares += likely * off * off;
+        }
+        return FastMath.sqrt(squares / all);
     }
 
     /** How much better what came after a level is explained by clicks from there. */
@@ -194,13 +225,27 @@ final class Tail {
             return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
         if (!jogged()) {
-            return stableZero();
+            return stableZero().map(this::orOther);
         }
         Estimate level = dwellLevel.orElseThrow();
         double u = FastMath.hypot(level.stdU(), unseenClick_mm());
         Still still = dwell.get();
-        return Finding.found(new DwellLevel.Level(
-                new Estimate(level.value(), u, level.degreesOfFreedom()), inner(still), still.to(), 0));
+        return Finding.found(orOther(new DwellLevel.Level(
+                new Estimate(level.value(), u, level.degreesOfFreedom()), inner(still), still.to(), 0, 0)));
+    }
+
+    private DwellLevel.Level orOther(DwellLevel.Level stop) {
+        Estimate level = stop.level();
+        return new DwellLevel.Level(
+                new Estimate(
+                        level.value(),
+                        FastMath.hypot(level.stdU(), otherStop_mm),
+                        level.degreesOfFreedom(),
+                        level.breadth()),
+                stop.from(),
+                stop.to(),
+                stop.slope_mm_per_s(),
+                stop.begins_mm());
     }
 
     /** Where noise hides when the jog began, the dwell may hold a part of its first click. */
