@@ -12,6 +12,7 @@ import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Misfit;
 import sweepbook.analysis.runout.fit.MotionSearch;
+import sweepbook.analysis.runout.fit.Readings;
 import sweepbook.analysis.runout.fit.Repeats;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -44,15 +45,15 @@ final class MovedTurn {
     private static final double MOST_MISS = 0.3;
 
     private final Samples all;
-    private final boolean[] spikeFree;
+    private final Readings readings;
     private final RunoutSettings settings;
     private final double lateStdU_s;
 
     /** @param lateStdU_s how well it is known when marks passed against when readings were taken, all alike */
-    MovedTurn(Samples all, boolean[] spikeFree, RunoutSettings settings, double lateStdU_s) {
+    MovedTurn(Readings readings, RunoutSettings settings, double lateStdU_s) {
         this.lateStdU_s = lateStdU_s;
-        this.all = all;
-        this.spikeFree = spikeFree;
+        this.readings = readings;
+        all = readings.all();
         this.settings = settings;
     }
 
@@ -76,7 +77,7 @@ final class MovedTurn {
             return Finding.notDetermined(stop.orElseThrow());
         }
         MotionSearch asGiven = search(marks);
-        MarkCount count = new MarkCount(all.only(spikeFree), marks, settings.marksPerTurn());
+        MarkCount count = new MarkCount(readings.kept(), marks, settings.marksPerTurn());
         for (MarkDoubts.Doubt doubt :
                 Stream.concat(doubts.all().stream(), count.others().stream()).toList()) {
             MotionSearch other = search(doubt.instead());
@@ -177,7 +178,7 @@ final class MovedTurn {
     }
 
     private MotionSearch search(Turning start, Anchors anchors, boolean uneven, double mostWander) {
-        return new MotionSearch(all, spikeFree, start, anchors, uneven, mostWander, settings.order());
+        return new MotionSearch(readings, start, anchors, uneven, mostWander, settings.order());
     }
 
     /** The variance ratio of a mean in which one value in so many readings counts once or twice. */
