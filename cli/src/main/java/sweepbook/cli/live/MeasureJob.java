@@ -199,7 +199,8 @@ public final class MeasureJob {
             return Optional.empty();
         }
         if (answer instanceof Answer.Enter) {
-            person.tell("   " + Summary.soFar(capture) + "; type the position of "
+            String soFar = Summary.soFar(capture);
+            person.tell("   " + (soFar.isEmpty() ? "nothing found yet" : soFar) + "; type the position of "
                     + capture.station().offset().axis() + ", or go on");
             return Optional.empty();
         }
