@@ -102,7 +102,7 @@ public final class RunoutReport {
                     Figures.withU95(runout.fim(), entry.unit()),
                     Figures.withU95(runout.eccentricity(), entry.unit()),
                     Figures.withU95(runout.outOfRoundness().get(settings.circle()), entry.unit()),
-                    entry.decision().orElse(""));
+                    entry.decision().orElse("no limit was named"));
         }
         table.close();
     }
