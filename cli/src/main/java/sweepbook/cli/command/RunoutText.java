@@ -135,7 +135,11 @@ final class RunoutText {
         line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
         line(out, "noise of a reading", length(unit, runout.noise_mm()));
         for (BudgetLine line : runout.fimBudget().largestFirst()) {
-            line(out, "standard uncertainty", length(unit, line.contribution()) + "  " + line.source());
+            line(
+                    out,
+                    "standard uncertainty",
+                    number(unit, line.contribution(), decimals(unit, line.contribution())) + " " + unit.symbol() + "  "
+                            + line.source());
         }
         for (String warning : runout.warnings()) {
             line(out, "note", warning);
@@ -176,7 +180,11 @@ final class RunoutText {
 
     /** So many decimals that two digits of its U95 show, four at least; two more of an inch. */
     static int decimals(LengthUnit unit, Estimate e) {
-        int decimals = e.u95() == 0 ? 0 : 1 - (int) Math.floor(Math.log10(e.u95()));
+        return decimals(unit, e.u95());
+    }
+
+    private static int decimals(LengthUnit unit, double uncertainty_mm) {
+        int decimals = uncertainty_mm == 0 ? 0 : 1 - (int) Math.floor(Math.log10(uncertainty_mm));
         return Math.max(4, Math.min(6, decimals)) + (unit == LengthUnit.MM ? 0 : 2);
     }
 
