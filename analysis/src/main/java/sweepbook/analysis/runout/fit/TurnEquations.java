@@ -11,7 +11,7 @@ import org.hipparchus.linear.RealMatrix;
  * angles, whose band is eliminated. What is left is the information on the profile with the angles' uncertainty in it.
  */
 final class TurnEquations {
-    /** Keeps the factors real where two undulations cannot be told apart; far below any figure that matters. */
+    /** Keeps the factors real where two undulations, or one and the angles, cannot be told apart; far below any figure that matters. */
     private static final double RIDGE = 1e-10;
 
     private final int p;
@@ -129,6 +129,10 @@ final class TurnEquations {
         double logDeterminant = 0;
         double anglesFound = 0;
         BandedCholesky factor = null;
+        // Before the angles are eliminated, for where they take nearly all, rounding leaves less than nothing.
+        for (int j = 0; j < p; j++) {
+            ofProfile[j][j] *= 1 + RIDGE;
+        }
         if (wander != null) {
             angleCost = wander.pull(border, p, p + 1);
             for (int q = 0; q < wander.state.length; q++) {
@@ -175,7 +179,6 @@ final class TurnEquations {
                 a[j][k] = ofProfile[j][k];
                 a[k][j] = a[j][k];
             }
-            a[j][j] *= 1 + RIDGE;
         }
         return new Array2DRowRealMatrix(a, false);
     }

@@ -2,6 +2,7 @@ package sweepbook.analysis.runout.fit;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import org.hipparchus.linear.Array2DRowRealMatrix;
@@ -10,6 +11,7 @@ import org.hipparchus.linear.QRDecomposition;
 import org.hipparchus.linear.RealMatrix;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import sweepbook.analysis.runout.angle.Turning;
 
 class TurnEquationsTest {
     private static final int P = 5;
@@ -67,5 +69,35 @@ class TurnEquationsTest {
         for (int r = 0; r < count; r++) {
             assertEquals(r % 2 == 0 ? 0.25 : -0.25, residual[2 + r], 1e-12);
         }
+    }
+
+    /** Law: where the angles may explain all that is read, little is known of the profile; rounding makes it no less than that. */
+    @ParameterizedTest
+    @ValueSource(ints = {20, 50, 80, 110, 140, 170, 200, 230})
+    void whatTheAnglesExplainIsNotKnown(int readings) {
+        int p = 17;
+        Turning turning = new Turning(new double[] {0, 1}, new double[] {0, 0.5}, new double[] {0.5, 0.5});
+        Turning knots = turning.withKnotsEvery(0.005, 0, 1);
+        AngleWander wander =
+                new AngleWander(knots, new Anchors(new double[] {0}, new double[] {0}, new double[] {1e9}), 1e9);
+        DesignRows rows = new DesignRows(p);
+        int[] interval = new int[readings];
+        double[][] basis = new double[readings][];
+        for (int i = 0; i < readings; i++) {
+            double time_s = (i + 0.5) / readings;
+            interval[i] = wander.interval(time_s, 0);
+            basis[i] = wander.basis(time_s, interval[i]);
+            for (int j = 0; j < p; j++) {
+                double phase = (j + 1) / 2 * turning.angle_rad(time_s);
+                rows.x()[i * p + j] = j % 2 == 0 ? Math.cos(phase) : Math.sin(phase);
+            }
+            rows.slope()[i] = 1;
+            rows.information()[i] = 1e6;
+            rows.score()[i] = 0;
+        }
+        TurnEquations equations = new TurnEquations(p, wander);
+        equations.add(rows, readings);
+        equations.addAngles(rows, readings, interval, basis, 0);
+        assertTrue(equations.solve().covariance().getEntry(0, 0) > 1 / 1e6);
     }
 }
