@@ -132,7 +132,9 @@ final class RunoutText {
             line(out, "turns repeat to", estimate(unit, s.repeatability()) + ", standard deviation");
             line(out, "asynchronous", estimate(unit, s.asynchronous()) + ", greatest spread at one angle");
         });
-        line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
+        if (runout.drift().stdU() > 0) {
+            line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
+        }
         line(out, "noise of a reading", length(unit, runout.noise_mm()));
         for (BudgetLine line : runout.fimBudget().largestFirst()) {
             line(
