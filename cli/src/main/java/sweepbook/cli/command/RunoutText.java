@@ -69,7 +69,7 @@ final class RunoutText {
         Optional<TurnScatter> scatter = runout.flatMap(r -> r.scatter().asOptional());
         put(object, unit, "turnRepeatability", scatter.map(TurnScatter::repeatability));
         put(object, unit, "asynchronous", scatter.map(TurnScatter::asynchronous));
-        put(object, unit, "drift", runout.map(Runout::drift));
+        put(object, unit, "drift", runout.map(Runout::drift).filter(RunoutText::isTold));
         object.put("noise", runout.map(r -> unit.fromMm(r.noise_mm())).orElse(null));
         object.put("readingsLeftOut", runout.map(Runout::setAside).orElse(null));
         ArrayNode budget = object.putArray("fimBudget");
@@ -132,7 +132,7 @@ final class RunoutText {
             line(out, "turns repeat to", estimate(unit, s.repeatability()) + ", standard deviation");
             line(out, "asynchronous", estimate(unit, s.asynchronous()) + ", greatest spread at one angle");
         });
-        if (runout.drift().stdU() > 0) {
+        if (isTold(runout.drift())) {
             line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
         }
         line(out, "noise of a reading", length(unit, runout.noise_mm()));
@@ -146,6 +146,11 @@ final class RunoutText {
         for (String warning : runout.warnings()) {
             line(out, "note", warning);
         }
+    }
+
+    /** One turn alone does not tell a drift, and none is taken out of it. */
+    private static boolean isTold(Estimate drift) {
+        return drift.stdU() > 0;
     }
 
     /** The reference circles that the surface has. */

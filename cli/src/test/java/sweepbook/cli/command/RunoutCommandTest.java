@@ -108,6 +108,10 @@ class RunoutCommandTest extends RunsCommands {
         assertEquals(ExitStatus.DONE, run("runout", stations), err.toString());
         assertTrue(out.toString().contains("noise of a reading"), out.toString());
         assertFalse(out.toString().contains("drift"), out.toString());
+        out.getBuffer().setLength(0);
+        run("runout", "--json", stations);
+        JsonNode found = new ObjectMapper().readTree(out.toString());
+        assertTrue(found.get("drift").isNull() && found.get("driftU95").isNull(), out.toString());
     }
 
     @Test
