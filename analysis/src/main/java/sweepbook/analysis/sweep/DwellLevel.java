@@ -31,6 +31,8 @@ final class DwellLevel {
     static final double UNSEEN_s = 0.5;
     /** A rest shorter than this has to show that it does not creep. */
     private static final double SHORT_s = 2;
+    /** What stands so long after a motion, no creep being seen, stands; the creep that is not excluded is in its uncertainty. */
+    private static final double LONG_s = 3;
 
     private final CleanTrace trace;
     private final LengthWords words;
@@ -86,11 +88,11 @@ final class DwellLevel {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }
-        // What is left of a stretch that moved has to show that it does not, and so has a short one.
+        // What is left of a stretch that moved has to show for some time that it does not, and so has a short one.
         boolean isDoubtful = part != whole || whole.seconds < SHORT_s;
         boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
-        if (!shown && (part != whole || rest_s < SHORT_s) || moved > q) {
+        if (!shown && (part != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
         Estimate level = settled(level(part), settling);
