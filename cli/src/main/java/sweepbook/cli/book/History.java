@@ -3,6 +3,7 @@ package sweepbook.cli.book;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -70,16 +71,24 @@ public record History(Plan.Machine machine, List<Series> series) {
         }
     }
 
-    /** Puts the books in order; all must be of one machine. */
+    /** Puts the books in order; all must be of one machine, and each there once. */
     public static History of(List<Source> books) {
         Plan.Machine machine = books.get(0).book().plan().machine();
         Map<String, Gathering> offsets = new LinkedHashMap<>();
+        Map<Double, String> begins = new HashMap<>();
         for (Source source : books) {
             Plan.Machine other = source.book().plan().machine();
             if (!other.serial().equals(machine.serial())) {
                 throw new IllegalArgumentException(source.name() + ": is of the machine " + other.serial() + ", but "
                         + books.get(0).name() + " of " + machine.serial() + "; give books of one machine");
             }
+            source.book().attempts().stream().findFirst().ifPresent(first -> {
+                String same = begins.putIfAbsent(first.wall_s(), source.name());
+                if (same != null) {
+                    throw new IllegalArgumentException(source.name() + ": is the same book as " + same
+                            + ", its first touch begun at the same instant; give each book once");
+                }
+            });
             for (OffsetResult result : new Offsets(source.book()).all()) {
                 offsets.computeIfAbsent(result.planned().name(), name -> new Gathering(result))
                         .add(source.name(), result);

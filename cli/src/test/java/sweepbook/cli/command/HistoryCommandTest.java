@@ -71,6 +71,18 @@ class HistoryCommandTest extends RunsCommands {
                 err.toString());
     }
 
+    /** A copy would show an offset that has not moved. */
+    @Test
+    void aBookCountsOnce() throws Exception {
+        Path book = book("march.book", 5, "2026-03-02T08:00:00Z");
+        Path copy = Files.copy(book, folder.resolve("copy.book"));
+        assertEquals(ExitStatus.WRONG_USE, run("history", book, copy));
+        assertEquals(
+                "sweepbook: " + copy + ": is the same book as " + book
+                        + ", its first touch begun at the same instant; give each book once" + System.lineSeparator(),
+                err.toString());
+    }
+
     /** A book or a device named by mistake: neither is replaced by a page. */
     @Test
     @DisabledOnOs(OS.WINDOWS)
