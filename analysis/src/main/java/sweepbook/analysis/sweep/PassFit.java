@@ -48,10 +48,10 @@ final class PassFit {
     }
 
     /** The best of several explanations of the same readings, with the crest that all of them tell by their evidence. */
-    private PassFit(PassFit best, CrestMoments moments) {
+    private PassFit(PassFit best, CrestMoments moments, double logEvidence) {
         this.moments = moments;
         hands = best.hands;
-        logEvidence = best.logEvidence;
+        this.logEvidence = logEvidence;
         crest_s = best.crest_s;
         share = best.share;
         residuals = best.residuals;
@@ -64,7 +64,11 @@ final class PassFit {
         double[] share =
                 CrestMoments.shares(all.stream().mapToDouble(f -> f.logEvidence).toArray());
         return new PassFit(
-                this, CrestMoments.mixed(all.stream().map(f -> f.moments).toList(), share));
+                this, CrestMoments.mixed(all.stream().map(f -> f.moments).toList(), share), logEvidence);
+    }
+
+    PassFit with(CrestMoments moments, double logEvidence) {
+        return new PassFit(this, moments, logEvidence);
     }
 
     /** Readings above the model, of the most probable hand. */

@@ -65,7 +65,9 @@ final class PassFits {
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
             again(fit, rest, sigma)
-                    .map(f -> f.orElse(others(f, way, rest, sigma)))
+                    .map(f -> f.readings().isCounted()
+                            ? ClickModes.of(f, new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm)).orElse(f)
+                            : f.orElse(others(f, way, rest, sigma)))
                     .ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
