@@ -1,8 +1,10 @@
 package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -11,19 +13,43 @@ import org.hipparchus.util.FastMath;
  */
 final class ClickModes {
     private static final int MOST_ROUNDS = 30;
+    /** Rounds after which it is looked at again how the likelihood bends. */
+    private static final int BEND_AGAIN = 4;
+
+    private static final double DONE = 1e-4;
     private static final int MOST_MODES = 7;
+    /** In log probability below the best: such a mode leads to no better one. */
     private static final double HOPELESS = 12;
-    private static final double[] EVEN = {1, 0, 0, 0, 0, 0, 0, 0, 0};
+
+    private static final double[] EVEN_ONLY = IntStream.range(0, Hand.GRID.size())
+            .mapToDouble(g -> g == 0 ? 1 : 0)
+            .toArray();
 
     private final PassReadings readings;
     private final Rounding rounding;
     private final ClickChain chain;
     private final List<Mode> modes = new ArrayList<>();
 
-    record Mode(double[] p, Cholesky factor, double logEvidence, double[] counts) {
+    /**
+     * A top of the likelihood.
+     *
+     * @param factor of the inverse of the covariance of its parameters
+     */
+    private record Mode(ClickChain.Point top, Cholesky factor) {
+        double logEvidence() {
+            return top.log() - factor.logDeterminant() / 2;
+        }
+
         CrestMoments moments() {
             double[] ofCrest = factor.inverseColumn(0);
-            return new CrestMoments(p[0], p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+            return new CrestMoments(
+                    top.crest_mm(), top.bend(), ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+        }
+
+        boolean isLike(Mode other) {
+            double off_mm = top.crest_mm() - other.top.crest_mm();
+            return off_mm * off_mm < 0.01 * moments().crestVariance_mm2()
+                    && Math.abs(top.click() / other.top.click() - 1) < 1e-3;
         }
     }
 
@@ -33,205 +59,173 @@ final class ClickModes {
         chain = new ClickChain(readings, rounding, perSecond);
     }
 
-    static Optional<PassFit> of(PassFit fit, Rounding rounding) {
-        PassReadings readings = fit.readings();
-        ClickModes modes = new ClickModes(readings, rounding, perSecond(readings));
-        modes.climb(start(fit.even(), readings));
-        if (modes.modes.isEmpty()) {
+    /** The pass counted in clicks that lie on a lattice as the fit in time sees them, or empty where they cannot be counted. */
+    static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassFit inTime, ClickLattice lattice) {
+        double across = 2 * FastMath.sqrt(readings.fall_mm());
+        double perSecond = across / lattice.step() / Math.max(1e-9, readings.time_s(1) - readings.time_s(-1));
+        if (across / lattice.step() < 3 || across / lattice.step() > ClickLattice.MOST_CLICKS) {
             return Optional.empty();
         }
-        modes.explore();
-        return modes.found();
+        double[] start = {inTime.crest_mm(), inTime.bend(), lattice.offset(), lattice.step()};
+        double[] counts = new ClickChain(readings, rounding, perSecond).at(start).counts();
+        return of(readings.counted(counts), rounding, start);
     }
 
-    private static double[] start(double[] even, PassReadings readings) {
-        double c = FastMath.exp(even[PassLikelihood.SPEED]) / readings.perUnit();
-        return new double[] {even[0], even[1], even[PassLikelihood.P0] - c * readings.middle(), c};
+    /** A pass that is counted already, under another noise. */
+    static Optional<PassFit> again(PassFit counted, Rounding rounding) {
+        return of(counted.readings(), rounding, start(counted));
     }
 
-    /** From the usual wait. */
-    private static double perSecond(PassReadings readings) {
-        int n = readings.size();
+    private static Optional<PassFit> of(PassReadings counted, Rounding rounding, double[] start) {
+        ClickModes modes = new ClickModes(counted, rounding, clicksPerSecond(counted));
+        return modes.climb(start).flatMap(first -> modes.explore(first));
+    }
+
+    /** The size of a click in a counted pass. */
+    static double click(PassFit counted) {
+        return start(counted)[3];
+    }
+
+    private static double[] start(PassFit counted) {
+        double[] even = counted.even();
+        PassReadings readings = counted.readings();
+        double click = FastMath.exp(even[PassLikelihood.SPEED]) / readings.perUnit();
+        return new double[] {even[0], even[1], even[PassLikelihood.P0] - click * readings.middle(), click};
+    }
+
+    /** By the usual wait, which a rest of the hand hardly changes. */
+    private static double clicksPerSecond(PassReadings counted) {
         List<Double> waits = new ArrayList<>();
-        double next = Math.floor(readings.count(0)) + 0.5;
-        double before = Double.NaN;
-        for (int i = 1; i < n; i++) {
-            while (readings.count(i) >= next) {
-                double share = (next - readings.count(i - 1))
-                        / Math.max(1e-9, readings.count(i) - readings.count(i - 1));
-                double at = readings.at_s(i - 1)
-                        + Math.max(0, Math.min(1, share)) * (readings.at_s(i) - readings.at_s(i - 1));
-                if (!Double.isNaN(before)) {
-                    waits.add(at - before);
+        double next = Math.floor(counted.count(0)) + 0.5;
+        double before_s = Double.NaN;
+        for (int i = 1; i < counted.size(); i++) {
+            double from = counted.count(i - 1);
+            for (; counted.count(i) > next; next++) {
+                double share = Math.max(0, (next - from) / (counted.count(i) - from));
+                double at_s = counted.at_s(i - 1) + share * (counted.at_s(i) - counted.at_s(i - 1));
+                if (!Double.isNaN(before_s)) {
+                    waits.add(at_s - before_s);
                 }
-                before = at;
-                next++;
+                before_s = at_s;
             }
         }
         waits.sort(null);
-        return waits.isEmpty() ? 1 : 1 / Math.max(1e-3, 1.05 * waits.get(waits.size() / 2));
-    }
-
-    private static double logPrior(double[] p) {
-        double off = (p[1] - PassLikelihood.Bend.UNKNOWN.mean()) / PassLikelihood.Bend.UNKNOWN.spread();
-        return -off * off / 2;
-    }
-
-    private static double[] gradient(ClickChain.Said said, double[] p) {
-        double[] g = said.gradient().clone();
-        double spread = PassLikelihood.Bend.UNKNOWN.spread();
-        g[1] -= (p[1] - PassLikelihood.Bend.UNKNOWN.mean()) / (spread * spread);
-        return g;
-    }
-
-    private static double[][] information(ClickChain.Said said) {
-        double[][] m = new double[ClickChain.PARAMETERS][];
-        for (int a = 0; a < m.length; a++) {
-            m[a] = said.information()[a].clone();
-        }
-        double spread = PassLikelihood.Bend.UNKNOWN.spread();
-        m[1][1] += 1 / (spread * spread);
-        return m;
+        return waits.isEmpty() ? 1 : 1 / Math.max(1e-3, waits.get(waits.size() / 2));
     }
 
     /** To the top of the likelihood near a start; what is hidden lessens the information, which differences of the slope show. */
-    private Mode climb(double[] start) {
-        double[] p = start.clone();
-        ClickChain.Said said = chain.said(p);
-        double value = said.log() + logPrior(p);
-        double[] step = new double[p.length];
-        double[][] observed = null;
-        for (int round = 0; round < MOST_ROUNDS; round++) {
-            double[] g = gradient(said, p);
-            Cholesky factor = null;
-            if (round >= 4 && round % 4 == 0) {
-                observed = observed(p, g, information(said));
-                factor = observed == null ? null : Cholesky.of(observed);
-            } else if (observed != null) {
-                factor = Cholesky.of(observed);
+    private Optional<Mode> climb(double[] start) {
+        ClickChain.Point at = chain.at(start);
+        double[][] bends = at.complete();
+        for (int round = 1; round <= MOST_ROUNDS; round++) {
+            Cholesky factor = Cholesky.of(bends);
+            if (factor == null) {
+                bends = at.complete();
+                factor = Cholesky.of(bends, 1e-9, 0);
             }
             if (factor == null) {
-                factor = Cholesky.of(information(said), 1e-9, 0);
+                return Optional.empty();
             }
-            if (factor == null) {
-                return null;
-            }
-            step = factor.solve(g);
+            double[] step = factor.solve(at.gradient());
             double gain = 0;
-            for (int a = 0; a < p.length; a++) {
-                gain += step[a] * g[a] / 2;
+            for (int a = 0; a < step.length; a++) {
+                gain += step[a] * at.gradient()[a] / 2;
             }
-            if (gain < 1e-4) {
+            ClickChain.Point better = gain < DONE ? null : better(at, step);
+            if (better == null) {
                 break;
             }
-            boolean better = false;
-            for (double share = 1; share > 0.01; share /= 3) {
-                double[] next = p.clone();
-                for (int a = 0; a < p.length; a++) {
-                    next[a] += share * step[a];
-                }
-                if (!(next[3] > 0.5 * p[3])) {
-                    continue;
-                }
-                ClickChain.Said there = chain.said(next);
-                if (there.log() + logPrior(next) > value) {
-                    p = next;
-                    said = there;
-                    value = there.log() + logPrior(next);
-                    better = true;
-                    break;
+            at = better;
+            bends = round % BEND_AGAIN == 0 ? observed(at) : round < BEND_AGAIN ? at.complete() : bends;
+        }
+        Cholesky factor = Cholesky.of(observed(at));
+        factor = factor == null ? Cholesky.of(at.complete(), 1e-9, 0) : factor;
+        return factor == null || Double.isNaN(at.log()) ? Optional.empty() : Optional.of(new Mode(at, factor));
+    }
+
+    /** Along a step, or part of it, or null where none is better. */
+    private ClickChain.Point better(ClickChain.Point at, double[] step) {
+        for (double share = 1; share > 0.01; share /= 3) {
+            double[] next = at.p().clone();
+            for (int a = 0; a < next.length; a++) {
+                next[a] += share * step[a];
+            }
+            if (next[3] > 0.5 * at.click() && next[3] < 2 * at.click()) {
+                ClickChain.Point there = chain.at(next);
+                if (there.log() > at.log()) {
+                    return there;
                 }
             }
-            if (!better) {
-                if (observed == null) {
-                    break;
-                }
-                observed = null;
-            }
         }
-        double[][] at = observed(p, gradient(said, p), information(said));
-        Cholesky factor = at == null ? null : Cholesky.of(at);
-        if (factor == null) {
-            factor = Cholesky.of(information(said), 1e-9, 0);
-        }
-        if (factor == null || Double.isNaN(value)) {
-            return null;
-        }
-        Mode mode = new Mode(p, factor, value - factor.logDeterminant() / 2, said.counts());
-        double u = FastMath.sqrt(mode.moments().crestVariance_mm2());
-        for (Mode other : modes) {
-            if (Math.abs(other.p[0] - p[0]) < 0.1 * u && Math.abs(other.p[3] / p[3] - 1) < 1e-3) {
-                return null;
-            }
-        }
-        modes.add(mode);
-        return mode;
+        return null;
     }
 
     /** Minus the second derivatives, by differences of the slope. */
-    private double[][] observed(double[] p, double[] g, double[][] complete) {
-        int n = p.length;
-        Cholesky factor = Cholesky.of(complete, 1e-9, 0);
-        if (factor == null) {
-            return null;
-        }
+    private double[][] observed(ClickChain.Point at) {
+        double[][] complete = at.complete();
+        int n = complete.length;
         double[][] m = new double[n][n];
         for (int a = 0; a < n; a++) {
-            double h = 0.2 * FastMath.sqrt(factor.inverseColumn(a)[a]);
-            // Along the column of the covariance, so that no step leads off the ridge.
-            double[] q = p.clone();
-            q[a] += 0.1 / FastMath.sqrt(complete[a][a]);
-            h = q[a] - p[a];
-            double[] there = gradient(chain.said(q), q);
-            q[a] = p[a] - h;
-            double[] here = gradient(chain.said(q), q);
+            double aside = 0.1 / FastMath.sqrt(complete[a][a]);
+            double[] above = at.p().clone();
+            double[] below = at.p().clone();
+            above[a] += aside;
+            below[a] -= aside;
+            double[] slopeAbove = chain.at(above).gradient();
+            double[] slopeBelow = chain.at(below).gradient();
             for (int b = 0; b < n; b++) {
-                m[a][b] = (here[b] - there[b]) / (2 * h);
-            }
-        }
-        for (int a = 0; a < n; a++) {
-            for (int b = 0; b < a; b++) {
-                m[a][b] = (m[a][b] + m[b][a]) / 2;
+                double bend = (slopeBelow[b] - slopeAbove[b]) / (2 * aside);
+                m[a][b] += bend / 2;
+                m[b][a] += bend / 2;
             }
         }
         return m;
     }
 
-    private void explore() {
+    /** From one mode to those of one click more or less across the crest. */
+    private Optional<PassFit> explore(Mode first) {
+        modes.add(first);
         List<Mode> open = new ArrayList<>(modes);
         while (!open.isEmpty() && modes.size() < MOST_MODES) {
-            open.sort((x, y) -> Double.compare(y.logEvidence, x.logEvidence));
-            Mode mode = open.remove(0);
-            double best = modes.stream().mapToDouble(Mode::logEvidence).max().orElseThrow();
-            if (mode.logEvidence < best - HOPELESS) {
+            open.sort(Comparator.comparingDouble(Mode::logEvidence));
+            Mode mode = open.remove(open.size() - 1);
+            if (mode.logEvidence() < best().logEvidence() - HOPELESS) {
                 break;
             }
             for (int more = -1; more <= 1; more += 2) {
-                double[] counts = new double[readings.size()];
-                for (int i = 0; i < counts.length; i++) {
-                    double before = i == 0 ? Double.NEGATIVE_INFINITY : counts[i - 1];
-                    double shifted = mode.counts[i] + (mode.counts[i] * mode.p[3] + mode.p[2] > 0 ? more : 0);
-                    counts[i] = Math.max(before, shifted);
-                }
-                PassFit.of(readings.counted(counts), rounding, PassLikelihood.Bend.UNKNOWN, EVEN)
-                        .map(f -> climb(start(f.even(), f.readings())))
-                        .ifPresent(open::add);
+                fit(withMore(mode.top, more))
+                        .flatMap(fit -> climb(start(fit)))
+                        .filter(found -> modes.stream().noneMatch(found::isLike))
+                        .ifPresent(found -> {
+                            modes.add(found);
+                            open.add(found);
+                        });
             }
         }
-    }
-
-    private Optional<PassFit> found() {
-        Mode best = modes.stream()
-                .max((x, y) -> Double.compare(x.logEvidence, y.logEvidence))
-                .orElseThrow();
-        double[] share =
-                CrestMoments.shares(modes.stream().mapToDouble(m -> m.logEvidence).toArray());
+        double[] share = CrestMoments.shares(
+                modes.stream().mapToDouble(Mode::logEvidence).toArray());
         CrestMoments mixed =
                 CrestMoments.mixed(modes.stream().map(Mode::moments).toList(), share);
-        if (Boolean.getBoolean("dbg")) {
-            for (int i = 0; i < share.length; i++) System.err.printf("mode %.4f h %.6f u %.6f g %.4f o/c %.3f c %.6f%n", share[i], modes.get(i).p[0], Math.sqrt(modes.get(i).moments().crestVariance_mm2()), modes.get(i).p[1], modes.get(i).p[2]/modes.get(i).p[3], modes.get(i).p[3]);
+        return fit(best().top.counts()).map(fit -> fit.with(mixed));
+    }
+
+    private Mode best() {
+        return modes.stream()
+                .max(Comparator.comparingDouble(Mode::logEvidence))
+                .orElseThrow();
+    }
+
+    /** So many clicks more after the crest. */
+    private static double[] withMore(ClickChain.Point at, int more) {
+        double[] counts = at.counts().clone();
+        for (int i = 0; i < counts.length; i++) {
+            double shifted = counts[i] + (at.distance(counts[i]) > 0 ? more : 0);
+            counts[i] = i == 0 ? shifted : Math.max(counts[i - 1], shifted);
         }
-        return PassFit.of(readings.counted(best.counts), rounding, PassLikelihood.Bend.UNKNOWN, EVEN)
-                .map(f -> f.with(mixed, best.logEvidence));
+        return counts;
+    }
+
+    private Optional<PassFit> fit(double[] counts) {
+        return PassFit.of(readings.counted(counts), rounding, PassLikelihood.Bend.UNKNOWN, EVEN_ONLY);
     }
 }

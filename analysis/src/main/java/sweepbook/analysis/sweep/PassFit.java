@@ -48,10 +48,10 @@ final class PassFit {
     }
 
     /** The best of several explanations of the same readings, with the crest that all of them tell by their evidence. */
-    private PassFit(PassFit best, CrestMoments moments, double logEvidence) {
+    private PassFit(PassFit best, CrestMoments moments) {
         this.moments = moments;
         hands = best.hands;
-        this.logEvidence = logEvidence;
+        logEvidence = best.logEvidence;
         crest_s = best.crest_s;
         share = best.share;
         residuals = best.residuals;
@@ -64,11 +64,12 @@ final class PassFit {
         double[] share =
                 CrestMoments.shares(all.stream().mapToDouble(f -> f.logEvidence).toArray());
         return new PassFit(
-                this, CrestMoments.mixed(all.stream().map(f -> f.moments).toList(), share), logEvidence);
+                this, CrestMoments.mixed(all.stream().map(f -> f.moments).toList(), share));
     }
 
-    PassFit with(CrestMoments moments, double logEvidence) {
-        return new PassFit(this, moments, logEvidence);
+    /** The same fit where more is known of the crest. */
+    PassFit with(CrestMoments moments) {
+        return new PassFit(this, moments);
     }
 
     /** Readings above the model, of the most probable hand. */

@@ -2,8 +2,10 @@ package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -23,7 +25,6 @@ final class PassFits {
     private static final int MOST_FITTED = 1000;
 
     private static final int MOST_DECODED = 3000;
-    private static final int ROUNDS_OF_DECODING = 6;
     /** Above this part of a step, noise makes the mean of rounded readings as good as the readings. */
     private static final double AVERAGES = 0.7;
 
@@ -40,19 +41,19 @@ final class PassFits {
         leastNoise_mm = Math.max(0.15 * resolution_mm, 1e-7);
         double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
         Arrays.fill(hands, 1.0 / hands.length);
-        List<PassFit> first = new ArrayList<>();
+        List<PassFit> inTime = new ArrayList<>();
         List<List<PassFit>> ways = new ArrayList<>();
         for (PassFinder.Window w : finder.windows()) {
             List<PassFit> each =
                     ways(w, rest).stream().flatMap(r -> fit(r, rest).stream()).toList();
             each.stream()
                     .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
-                    .map(f -> inClicks(f, rest))
                     .ifPresent(best -> {
-                        first.add(best);
+                        inTime.add(best);
                         ways.add(each);
                     });
         }
+        List<PassFit> first = inClicks(inTime, rest);
         learnUnevenness(first);
         double squares = 0;
         double weight = 0;
@@ -64,10 +65,9 @@ final class PassFits {
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
-            again(fit, rest, sigma)
-                    .map(f -> f.readings().isCounted()
-                            ? ClickModes.of(f, new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm)).orElse(f)
-                            : f.orElse(others(f, way, rest, sigma)))
+            (fit.readings().isCounted()
+                            ? ClickModes.again(fit, rounding(fit.readings(), sigma))
+                            : again(fit, rest, sigma).map(f -> f.orElse(others(f, way, rest, sigma))))
                     .ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
@@ -101,7 +101,7 @@ final class PassFits {
     }
 
     private double[] prior(PassReadings readings) {
-        return readings.isCounted() ? Hand.COUNTED : hands;
+        return hands;
     }
 
     private static double perReading_mm2(PassFit fit) {
@@ -150,44 +150,50 @@ final class PassFits {
                 .toList();
     }
 
-    /** Other explanations of a pass: other counts of its clicks, or other pauses of the hand. */
+    /** Other explanations of a pass: other pauses of the hand. */
     private List<PassFit> others(PassFit fit, List<PassFit> ways, double rest, double sigma) {
-        return fit.readings().isCounted()
-                ? otherCounts(fit, sigma)
-                : ways.stream()
-                        .filter(way -> way.readings() != fit.readings())
-                        .flatMap(way -> again(way, rest, sigma).stream())
-                        .toList();
-    }
-
-    private List<PassFit> otherCounts(PassFit fit, double sigma) {
-        Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm);
-        return ClickPath.others(fit, rounding).stream()
-                .flatMap(r -> fit(r, sigma).stream())
+        return ways.stream()
+                .filter(way -> way.readings() != fit.readings())
+                .flatMap(way -> again(way, rest, sigma).stream())
                 .toList();
     }
 
-    /** The same pass counted in clicks where that explains it clearly better than time does. */
-    private PassFit inClicks(PassFit inTime, double rest) {
+    /** Every pass counted in clicks where it shows them, or where their size is known from another pass, else as it is. */
+    private List<PassFit> inClicks(List<PassFit> inTime, double rest) {
         Rounding rounding = new Rounding(rest, resolution_mm);
-        if (perReading_mm2(inTime) < JUMPY * rounding.variance_mm2()) {
-            return inTime;
+        List<PassFit> counted = new ArrayList<>();
+        for (PassFit fit : inTime) {
+            counted.add(isJumpy(fit, rounding)
+                    ? ClickLattice.of(trace, fit, rounding.variance_mm2())
+                            .flatMap(lattice -> counted(fit, lattice, rounding))
+                            .orElse(fit)
+                    : fit);
         }
+        OptionalDouble click = counted.stream()
+                .filter(fit -> fit.readings().isCounted())
+                .max(Comparator.comparingDouble(fit -> fit.readings().size()))
+                .map(fit -> OptionalDouble.of(ClickModes.click(fit)))
+                .orElse(OptionalDouble.empty());
+        for (int i = 0; i < counted.size() && click.isPresent(); i++) {
+            PassFit fit = counted.get(i);
+            if (!fit.readings().isCounted()) {
+                ClickLattice lattice = ClickLattice.ofStep(click.getAsDouble(), fit);
+                counted.set(i, counted(fit, lattice, rounding).orElse(fit));
+            }
+        }
+        return counted;
+    }
+
+    private static boolean isJumpy(PassFit fit, Rounding rounding) {
+        return perReading_mm2(fit) >= JUMPY * rounding.variance_mm2();
+    }
+
+    /** A pass counted in clicks, where that explains it clearly better than time does. */
+    private Optional<PassFit> counted(PassFit inTime, ClickLattice lattice, Rounding rounding) {
         PassReadings time = inTime.readings();
         PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
                 .every(MOST_DECODED);
-        Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
-        for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
-            PassFit best = clicks.get();
-            Optional<PassFit> better = otherCounts(best, rest).stream()
-                    .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
-                    .filter(other -> other.logEvidence() > best.logEvidence() + 0.1);
-            if (better.isEmpty()) {
-                break;
-            }
-            clicks = better;
-        }
-        return clicks.filter(c -> perReading_mm2(c) < perReading_mm2(inTime) / CLEARLY)
-                .orElse(inTime);
+        return ClickModes.of(all, rounding, inTime, lattice)
+                .filter(clicks -> perReading_mm2(clicks) < perReading_mm2(inTime) / CLEARLY);
     }
 }
