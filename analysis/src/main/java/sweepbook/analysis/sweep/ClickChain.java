@@ -12,7 +12,7 @@ final class ClickChain {
     /** Readings that are on no level: spikes, and what was read in the midst of a click. */
     private static final double ASTRAY = 0.05;
     /** Ways so much less probable than the others are dropped. */
-    private static final double NEGLIGIBLE = 1e-13;
+    private static final double NEGLIGIBLE = 1e-10;
 
     private final PassReadings readings;
     private final Rounding rounding;
@@ -146,12 +146,7 @@ final class ClickChain {
 
     /** Adds what one reading says; the expected count of its clicks. */
     private double add(
-            ClickWaits.Band at,
-            double[] backward,
-            int reading,
-            Levels levels,
-            double[] gradient,
-            double[][] complete) {
+            ClickWaits.Band at, double[] backward, int reading, Levels levels, double[] gradient, double[][] complete) {
         double sum = 0;
         for (int c = 0; c < backward.length; c++) {
             sum += at.share()[c] * backward[c];

@@ -10,7 +10,7 @@ import org.hipparchus.util.FastMath;
  * Equal steps of the distance from the crest, offset + k step in the unit of the motion P, on which the levels of a pass in clicks
  * lie: told by its flanks, where steps show.
  */
-record ClickLattice(double offset, double step) {
+record ClickLattice(double offset, double step, double bend) {
     /** Nearer to the crest than this part of the fall, levels are too close to be told apart. */
     private static final double FLANK = 0.08;
 
@@ -33,7 +33,7 @@ record ClickLattice(double offset, double step) {
         int s = 0;
         for (Still level : Levels.of(trace, readings.from(), readings.to(), 0.5 * variance_mm2)) {
             double middle_s = (time_s[level.from()] + time_s[level.to() - 1]) / 2;
-            double u = distance(inTime, middle_s, level.level_mm());
+            double u = distance(inTime, inTime.bend(), middle_s, level.level_mm());
             if (!isOnFlank(inTime, level.level_mm()) || level.to() - level.from() < 2) {
                 continue;
             }
@@ -47,36 +47,38 @@ record ClickLattice(double offset, double step) {
             return Optional.empty();
         }
         Arrays.sort(steps, 0, s);
-        return lattice(distances.stream().mapToDouble(u -> u).toArray(), steps[s / 2]);
+        return lattice(distances.stream().mapToDouble(u -> u).toArray(), steps[s / 2], inTime.bend());
     }
 
-    /** The lattice of a pass of which the step is known from another pass. */
-    static ClickLattice ofStep(double step, PassFit inTime) {
+    /** The lattice of a pass of which step and contact are those of another one. */
+    static ClickLattice like(PassFit counted, PassFit inTime) {
+        double step = ClickModes.click(counted);
+        double bend = counted.bend();
         PassReadings readings = inTime.readings();
         double cos = 0;
         double sin = 0;
         for (int i = 0; i < readings.size(); i++) {
             if (isOnFlank(inTime, readings.pressed_mm[i])) {
-                double u = distance(inTime, readings.at_s(i), readings.pressed_mm[i]);
+                double u = distance(inTime, bend, readings.at_s(i), readings.pressed_mm[i]);
                 // Far down the flank a reading tells the distance better.
                 cos += u * u * FastMath.cos(2 * FastMath.PI * u / step);
                 sin += u * u * FastMath.sin(2 * FastMath.PI * u / step);
             }
         }
-        return new ClickLattice(FastMath.atan2(sin, cos) / (2 * FastMath.PI) * step, step);
+        return new ClickLattice(FastMath.atan2(sin, cos) / (2 * FastMath.PI) * step, step, bend);
     }
 
     private static boolean isOnFlank(PassFit fit, double level_mm) {
         return fit.crest_mm() - level_mm >= FLANK * fit.readings().fall_mm();
     }
 
-    private static double distance(PassFit fit, double at_s, double level_mm) {
+    private static double distance(PassFit fit, double bend, double at_s, double level_mm) {
         double z = fit.crest_mm() - level_mm;
-        return Math.signum(at_s - fit.crest_s()) * FastMath.sqrt(Math.max(0, z - fit.bend() * z * z));
+        return Math.signum(at_s - fit.crest_s()) * FastMath.sqrt(Math.max(0, z - bend * z * z));
     }
 
     /** The widest step, near the usual one, on whose multiples the distances lie, or empty where there is none. */
-    private static Optional<ClickLattice> lattice(double[] u, double usual) {
+    private static Optional<ClickLattice> lattice(double[] u, double usual, double bend) {
         // Of a step the distances are phases; from one frequency to the next each turns on by the same angle.
         double lowest = 1 / (WIDEST * usual);
         double apart = FINENESS * lowest;
@@ -110,7 +112,7 @@ record ClickLattice(double offset, double step) {
             boolean samePeak = found != null && frequency - 1 / found.step < 0.5 / across;
             if (concentration > (samePeak ? 1 : 1.08) * best) {
                 best = concentration;
-                found = new ClickLattice(FastMath.atan2(d, c) / (2 * FastMath.PI * frequency), 1 / frequency);
+                found = new ClickLattice(FastMath.atan2(d, c) / (2 * FastMath.PI * frequency), 1 / frequency, bend);
             }
         }
         return best > EQUAL_STEPS ? Optional.of(found) : Optional.empty();

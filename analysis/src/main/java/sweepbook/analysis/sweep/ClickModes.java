@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -12,22 +11,26 @@ import org.hipparchus.util.FastMath;
  * crest, where they hardly show, the likelihood has a top of its own; all tops are averaged by their evidence.
  */
 final class ClickModes {
+    private static final int FEWEST_CLICKS = 6;
+    /** Of fewer readings most are taken in the midst of a click. */
+    private static final double PER_CLICK = 2;
+    /** The first guess of a click is not off by more, as a factor. */
+    private static final double WIDEST = 1.5;
+
     private static final int MOST_ROUNDS = 30;
     /** Rounds after which it is looked at again how the likelihood bends. */
     private static final int BEND_AGAIN = 4;
 
-    private static final double DONE = 1e-4;
-    private static final int MOST_MODES = 7;
+    private static final double DONE = 1e-3;
+    /** In clicks, beyond the best. */
+    private static final int FARTHEST = 4;
     /** In log probability below the best: such a mode leads to no better one. */
-    private static final double HOPELESS = 12;
-
-    private static final double[] EVEN_ONLY = IntStream.range(0, Hand.GRID.size())
-            .mapToDouble(g -> g == 0 ? 1 : 0)
-            .toArray();
+    private static final double HOPELESS = 7;
 
     private final PassReadings readings;
     private final Rounding rounding;
     private final ClickChain chain;
+    private final double click;
     private final List<Mode> modes = new ArrayList<>();
 
     /**
@@ -42,8 +45,7 @@ final class ClickModes {
 
         CrestMoments moments() {
             double[] ofCrest = factor.inverseColumn(0);
-            return new CrestMoments(
-                    top.crest_mm(), top.bend(), ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+            return new CrestMoments(top.crest_mm(), top.bend(), ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
         }
 
         boolean isLike(Mode other) {
@@ -53,7 +55,11 @@ final class ClickModes {
         }
     }
 
-    private ClickModes(PassReadings readings, Rounding rounding, double perSecond) {
+    /**
+     * @param click roughly
+     */
+    private ClickModes(PassReadings readings, Rounding rounding, double perSecond, double click) {
+        this.click = click;
         this.readings = readings;
         this.rounding = rounding;
         chain = new ClickChain(readings, rounding, perSecond);
@@ -62,23 +68,27 @@ final class ClickModes {
     /** The pass counted in clicks that lie on a lattice as the fit in time sees them, or empty where they cannot be counted. */
     static Optional<PassFit> of(PassReadings readings, Rounding rounding, PassFit inTime, ClickLattice lattice) {
         double across = 2 * FastMath.sqrt(readings.fall_mm());
-        double perSecond = across / lattice.step() / Math.max(1e-9, readings.time_s(1) - readings.time_s(-1));
-        if (across / lattice.step() < 3 || across / lattice.step() > ClickLattice.MOST_CLICKS) {
+        double clicks = across / lattice.step();
+        double perSecond = clicks / Math.max(1e-9, readings.time_s(1) - readings.time_s(-1));
+        if (clicks < FEWEST_CLICKS || clicks > ClickLattice.MOST_CLICKS || readings.size() < PER_CLICK * clicks) {
             return Optional.empty();
         }
-        double[] start = {inTime.crest_mm(), inTime.bend(), lattice.offset(), lattice.step()};
-        double[] counts = new ClickChain(readings, rounding, perSecond).at(start).counts();
-        return of(readings.counted(counts), rounding, start);
+        double[] start = {inTime.crest_mm(), lattice.bend(), lattice.offset(), lattice.step()};
+        double[] counts =
+                new ClickChain(readings, rounding, perSecond).at(start).counts();
+        ClickModes modes = new ClickModes(readings.counted(counts), rounding, perSecond, lattice.step());
+        return modes.climb(start)
+                .filter(mode -> modes.fit(mode.top.counts())
+                        .filter(fit -> fit.perReading_mm2() < inTime.perReading_mm2())
+                        .isPresent())
+                .flatMap(modes::explore);
     }
 
-    /** A pass that is counted already, under another noise. */
+    /** What a pass that is counted already tells under another noise, however it is counted. */
     static Optional<PassFit> again(PassFit counted, Rounding rounding) {
-        return of(counted.readings(), rounding, start(counted));
-    }
-
-    private static Optional<PassFit> of(PassReadings counted, Rounding rounding, double[] start) {
-        ClickModes modes = new ClickModes(counted, rounding, clicksPerSecond(counted));
-        return modes.climb(start).flatMap(first -> modes.explore(first));
+        PassReadings readings = counted.readings();
+        ClickModes modes = new ClickModes(readings, rounding, clicksPerSecond(readings), click(counted));
+        return modes.climb(start(counted)).flatMap(modes::explore);
     }
 
     /** The size of a click in a counted pass. */
@@ -150,7 +160,7 @@ final class ClickModes {
             for (int a = 0; a < next.length; a++) {
                 next[a] += share * step[a];
             }
-            if (next[3] > 0.5 * at.click() && next[3] < 2 * at.click()) {
+            if (Math.max(next[3] / click, click / next[3]) < WIDEST) {
                 ClickChain.Point there = chain.at(next);
                 if (there.log() > at.log()) {
                     return there;
@@ -168,13 +178,10 @@ final class ClickModes {
         for (int a = 0; a < n; a++) {
             double aside = 0.1 / FastMath.sqrt(complete[a][a]);
             double[] above = at.p().clone();
-            double[] below = at.p().clone();
             above[a] += aside;
-            below[a] -= aside;
-            double[] slopeAbove = chain.at(above).gradient();
-            double[] slopeBelow = chain.at(below).gradient();
+            double[] slope = chain.at(above).gradient();
             for (int b = 0; b < n; b++) {
-                double bend = (slopeBelow[b] - slopeAbove[b]) / (2 * aside);
+                double bend = (at.gradient()[b] - slope[b]) / aside;
                 m[a][b] += bend / 2;
                 m[b][a] += bend / 2;
             }
@@ -182,24 +189,22 @@ final class ClickModes {
         return m;
     }
 
-    /** From one mode to those of one click more or less across the crest. */
+    /** From one mode to those of ever more clicks across the crest, and of ever fewer, until they are hopeless. */
     private Optional<PassFit> explore(Mode first) {
         modes.add(first);
-        List<Mode> open = new ArrayList<>(modes);
-        while (!open.isEmpty() && modes.size() < MOST_MODES) {
-            open.sort(Comparator.comparingDouble(Mode::logEvidence));
-            Mode mode = open.remove(open.size() - 1);
-            if (mode.logEvidence() < best().logEvidence() - HOPELESS) {
-                break;
-            }
-            for (int more = -1; more <= 1; more += 2) {
-                fit(withMore(mode.top, more))
+        for (int more = -1; more <= 1; more += 2) {
+            Mode last = first;
+            for (int beyond = 0; last != null && beyond < FARTHEST; ) {
+                Mode next = fit(withMore(last.top, more))
                         .flatMap(fit -> climb(start(fit)))
                         .filter(found -> modes.stream().noneMatch(found::isLike))
-                        .ifPresent(found -> {
-                            modes.add(found);
-                            open.add(found);
-                        });
+                        .orElse(null);
+                if (next != null) {
+                    beyond = next.logEvidence() > best().logEvidence() ? 0 : beyond + 1;
+                    modes.add(next);
+                    next = next.logEvidence() > best().logEvidence() - HOPELESS ? next : null;
+                }
+                last = next;
             }
         }
         double[] share = CrestMoments.shares(
@@ -210,9 +215,7 @@ final class ClickModes {
     }
 
     private Mode best() {
-        return modes.stream()
-                .max(Comparator.comparingDouble(Mode::logEvidence))
-                .orElseThrow();
+        return modes.stream().max(Comparator.comparingDouble(Mode::logEvidence)).orElseThrow();
     }
 
     /** So many clicks more after the crest. */
@@ -226,6 +229,6 @@ final class ClickModes {
     }
 
     private Optional<PassFit> fit(double[] counts) {
-        return PassFit.of(readings.counted(counts), rounding, PassLikelihood.Bend.UNKNOWN, EVEN_ONLY);
+        return PassFit.of(readings.counted(counts), rounding, PassLikelihood.Bend.UNKNOWN, Hand.evenOnly());
     }
 }

@@ -78,8 +78,9 @@ final class ClickWaits {
         int beyond = Math.min(clicks, at.click(at.share.length - 1) + jumps.length / PHASES + 2);
         double[] chance = at.spread(first, beyond);
         double[] sum = new double[chance.length];
+        double[] next = new double[chance.length];
         for (int j = 0; j < jumps.length; j++) {
-            double[] next = new double[chance.length];
+            Arrays.fill(next, 0);
             for (int c = 0; c < chance.length; c++) {
                 sum[c] += jumps[j] * chance[c];
                 int phase = c % CELLS;
@@ -94,7 +95,9 @@ final class ClickWaits {
                     next[click + CELLS + REST] += RESTS * chance[c];
                 }
             }
+            double[] done = chance;
             chance = next;
+            next = done;
         }
         return new Band(first * CELLS, sum);
     }
@@ -105,8 +108,8 @@ final class ClickWaits {
         int beyond = Math.max(later.click(later.share.length - 1), before.click(before.share.length - 1)) + 1;
         double[] chance = later.spread(first, beyond);
         double[] sum = new double[chance.length];
+        double[] next = new double[chance.length];
         for (double jump : jumps) {
-            double[] next = new double[chance.length];
             for (int c = 0; c < chance.length; c++) {
                 sum[c] += jump * chance[c];
                 int phase = c % CELLS;
@@ -115,11 +118,15 @@ final class ClickWaits {
                     next[c] = (1 - RESTS_NO_MORE) * chance[c] + RESTS_NO_MORE * chance[click];
                 } else if (phase < PHASES - 1) {
                     next[c] = chance[c + 1];
-                } else if (click + CELLS < chance.length) {
-                    next[c] = (1 - RESTS) * chance[click + CELLS] + RESTS * chance[click + CELLS + REST];
+                } else {
+                    next[c] = click + CELLS >= chance.length
+                            ? 0
+                            : (1 - RESTS) * chance[click + CELLS] + RESTS * chance[click + CELLS + REST];
                 }
             }
+            double[] done = chance;
             chance = next;
+            next = done;
         }
         int from = before.from - first * CELLS;
         return Arrays.copyOfRange(sum, from, from + before.share.length);

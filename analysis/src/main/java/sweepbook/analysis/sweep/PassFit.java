@@ -145,6 +145,11 @@ final class PassFit {
         return residuals.squares_mm2;
     }
 
+    /** Variance about the motion that one reading of the trace shows. */
+    double perReading_mm2() {
+        return readings().perReading() * squares_mm2() / weight();
+    }
+
     /** Degrees of freedom of that sum. */
     double weight() {
         return residuals.weight;

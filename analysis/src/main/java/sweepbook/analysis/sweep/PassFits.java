@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -60,13 +59,13 @@ final class PassFits {
         for (int i = 0; i < first.size(); i++) {
             PassFit fit = first.get(i);
             List<PassFit> way = ways.get(i);
-            double own = Math.max(perReading_mm2(fit) - resolution_mm * resolution_mm / 12, 0);
+            double own = Math.max(fit.perReading_mm2() - resolution_mm * resolution_mm / 12, 0);
             double sigma =
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
             (fit.readings().isCounted()
-                            ? ClickModes.again(fit, rounding(fit.readings(), sigma))
+                            ? countedAgain(fit, rest, sigma)
                             : again(fit, rest, sigma).map(f -> f.orElse(others(f, way, rest, sigma))))
                     .ifPresent(fits::add);
         }
@@ -84,7 +83,7 @@ final class PassFits {
     }
 
     private Optional<PassFit> fit(PassReadings readings, double sigma) {
-        return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+        return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
     }
 
     /** From where it ended under the noise at rest, unless that was too small: then spikes may have been seen that are none. */
@@ -92,20 +91,17 @@ final class PassFits {
         PassReadings readings = fit.readings();
         return sigma > NOISIER * rest
                 ? fit(readings, sigma)
-                : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+                : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
+    }
+
+    private Optional<PassFit> countedAgain(PassFit fit, double rest, double sigma) {
+        boolean anew = sigma > NOISIER * rest || sigma < rest / NOISIER;
+        return anew ? ClickModes.again(fit, rounding(fit.readings(), sigma)) : Optional.of(fit);
     }
 
     private Rounding rounding(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
         return new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
-    }
-
-    private double[] prior(PassReadings readings) {
-        return hands;
-    }
-
-    private static double perReading_mm2(PassFit fit) {
-        return fit.readings().perReading() * fit.squares_mm2() / fit.weight();
     }
 
     /** How uneven the hand was in all passes is what each of them is expected to be. */
@@ -163,29 +159,29 @@ final class PassFits {
         Rounding rounding = new Rounding(rest, resolution_mm);
         List<PassFit> counted = new ArrayList<>();
         for (PassFit fit : inTime) {
-            counted.add(isJumpy(fit, rounding)
-                    ? ClickLattice.of(trace, fit, rounding.variance_mm2())
-                            .flatMap(lattice -> counted(fit, lattice, rounding))
-                            .orElse(fit)
-                    : fit);
+            counted.add(
+                    isJumpy(fit, rounding)
+                            ? ClickLattice.of(trace, fit, rounding.variance_mm2())
+                                    .flatMap(lattice -> counted(fit, lattice, rounding))
+                                    .orElse(fit)
+                            : fit);
         }
-        OptionalDouble click = counted.stream()
+        Optional<PassFit> best = counted.stream()
                 .filter(fit -> fit.readings().isCounted())
-                .max(Comparator.comparingDouble(fit -> fit.readings().size()))
-                .map(fit -> OptionalDouble.of(ClickModes.click(fit)))
-                .orElse(OptionalDouble.empty());
-        for (int i = 0; i < counted.size() && click.isPresent(); i++) {
+                .min(Comparator.comparingDouble(PassFit::perReading_mm2));
+        for (int i = 0; i < counted.size() && best.isPresent(); i++) {
             PassFit fit = counted.get(i);
-            if (!fit.readings().isCounted()) {
-                ClickLattice lattice = ClickLattice.ofStep(click.getAsDouble(), fit);
-                counted.set(i, counted(fit, lattice, rounding).orElse(fit));
+            if (fit != best.get()) {
+                counted(inTime.get(i), ClickLattice.like(best.get(), inTime.get(i)), rounding)
+                        .filter(other -> !fit.readings().isCounted() || other.logEvidence() > fit.logEvidence())
+                        .ifPresent(other -> counted.set(counted.indexOf(fit), other));
             }
         }
         return counted;
     }
 
     private static boolean isJumpy(PassFit fit, Rounding rounding) {
-        return perReading_mm2(fit) >= JUMPY * rounding.variance_mm2();
+        return fit.perReading_mm2() >= JUMPY * rounding.variance_mm2();
     }
 
     /** A pass counted in clicks, where that explains it clearly better than time does. */
@@ -194,6 +190,6 @@ final class PassFits {
         PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
                 .every(MOST_DECODED);
         return ClickModes.of(all, rounding, inTime, lattice)
-                .filter(clicks -> perReading_mm2(clicks) < perReading_mm2(inTime) / CLEARLY);
+                .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY);
     }
 }
