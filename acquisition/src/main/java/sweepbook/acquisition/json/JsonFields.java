@@ -41,6 +41,11 @@ public final class JsonFields {
         this.node = node;
     }
 
+    /** The library tells programmers where it keeps the text. */
+    private static String message(JsonProcessingException e) {
+        return e.getOriginalMessage().replaceFirst("\\s*\\(start marker at .*\\)", "");
+    }
+
     /** The object that the text holds; source is what messages call the file. */
     public static JsonFields parse(String source, String text) throws JsonFault {
         try {
@@ -52,7 +57,7 @@ public final class JsonFields {
         } catch (MismatchedInputException e) {
             throw new JsonFault(source + ", line " + line(e) + ": more stands behind the JSON object; keep one");
         } catch (JsonProcessingException e) {
-            throw new JsonFault(source + ", line " + line(e) + ": not JSON: " + e.getOriginalMessage());
+            throw new JsonFault(source + ", line " + line(e) + ": not JSON: " + message(e));
         } catch (JsonFault e) {
             throw e;
         } catch (IOException e) {

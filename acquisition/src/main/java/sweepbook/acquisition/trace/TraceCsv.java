@@ -32,6 +32,9 @@ public final class TraceCsv implements AutoCloseable {
     private static final String MARK = "mark";
     private static final String ANGLE = "angle_deg";
 
+    /** What stands in place of bytes that are no UTF-8. */
+    private static final char NO_TEXT = '\uFFFD';
+
     private final InputStream in;
     private final String name;
     private final byte[] chunk = new byte[1 << 16];
@@ -141,6 +144,8 @@ public final class TraceCsv implements AutoCloseable {
                     resolution_mm =
                             resolution(text.substring(RESOLUTION.length()).strip());
                 }
+            } else if (text.chars().anyMatch(c -> c == NO_TEXT || Character.isISOControl(c) && c != '\t')) {
+                throw fault("is no UTF-8 text; a trace begins with time_s,reading_mm or reading_in");
             } else {
                 columns(text);
                 return;

@@ -100,6 +100,7 @@ class TraceCsvTest {
         assertFault("# resolution_mm: fine\ntime_s,reading_mm\n0,1\n", "line 1", "'fine'");
         assertFault("time_s;reading_mm\n0;1\n", "line 1", "commas");
         assertFault("x".repeat(5000), "line 1", "no trace file");
+        assertFault("\u0000\u0001picture\n", "line 1", "no UTF-8 text");
     }
 
     @Test

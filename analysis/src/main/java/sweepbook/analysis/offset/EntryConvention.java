@@ -57,11 +57,12 @@ public record EntryConvention(double factor, SignRule sign, Use use, EntryUnit u
         BigDecimal after = BigDecimal.valueOf(unit.fromInside(wanted.value())).setScale(decimals, RoundingMode.HALF_UP);
         Budget entry = wanted.shiftedTo(unit.toInside(after.doubleValue()))
                 .with(BudgetLine.within(
-                        String.format(Locale.ROOT, "rounding of the entry to %d decimals", decimals),
-                        Distribution.RECTANGULAR,
-                        unit.toInside(step().doubleValue()) / 2,
-                        1,
-                        "the controller's table allows no more"));
+                                String.format(Locale.ROOT, "rounding of the entry to %d decimals", decimals),
+                                Distribution.RECTANGULAR,
+                                unit.toInside(step().doubleValue()) / 2,
+                                1,
+                                "the controller's table allows no more")
+                        .in(unit == EntryUnit.DEG ? unit.symbol() : "mm"));
         return new EntryChange(before, after, entry);
     }
 

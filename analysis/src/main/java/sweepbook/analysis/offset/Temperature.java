@@ -33,24 +33,28 @@ public record Temperature(
         String measure = "let part and machine stand until they have one temperature; measure it";
         return List.of(
                 BudgetLine.of(
-                        "temperature off 20 degrees C",
-                        excess_K,
-                        -length_mm * expansionDifference_per_K.value(),
-                        measure),
+                                "temperature off 20 degrees C",
+                                excess_K,
+                                -length_mm * expansionDifference_per_K.value(),
+                                measure)
+                        .in("K"),
                 BudgetLine.of(
-                        "expansion of the machine's scale",
-                        scaleExpansion_per_K,
-                        -length_mm * temperatureDifference_K.value(),
-                        measure),
+                                "expansion of the machine's scale",
+                                scaleExpansion_per_K,
+                                -length_mm * temperatureDifference_K.value(),
+                                measure)
+                        .in("/K"),
                 BudgetLine.of(
-                        "expansion of part against scale",
-                        expansionDifference_per_K,
-                        -length_mm * excess_K.value(),
-                        "work nearer to 20 degrees C"),
+                                "expansion of part against scale",
+                                expansionDifference_per_K,
+                                -length_mm * excess_K.value(),
+                                "work nearer to 20 degrees C")
+                        .in("/K"),
                 BudgetLine.of(
-                        "temperature of part against scale",
-                        temperatureDifference_K,
-                        -length_mm * scaleExpansion_per_K.value(),
-                        measure));
+                                "temperature of part against scale",
+                                temperatureDifference_K,
+                                -length_mm * scaleExpansion_per_K.value(),
+                                measure)
+                        .in("K"));
     }
 }

@@ -173,18 +173,20 @@ final class WeightedTouches {
                     * touches.get(i).signOfReading()
                     * touches.get(i).reading().value();
         }
-        lines.add(BudgetLine.of("scale of the readings", indicator.readingScale(), shared, NEAR_ZERO));
+        lines.add(BudgetLine.of("scale of the readings", indicator.readingScale(), shared, NEAR_ZERO)
+                .in(""));
         if (indicator.tilt_deg() > 0) {
             // The cosine only ever works one way: an uncorrected bias of mean square d^2 tilt^4 / 20 for a tilt that
             // lies anywhere within its limits (JCGM 100:2008, F.2.4.4, for one rectangular tilt).
             double tilt_rad = Math.toRadians(indicator.tilt_deg());
             lines.add(new BudgetLine(
-                    "cosine of the indicator's tilt",
-                    Distribution.RECTANGULAR,
-                    tilt_rad * tilt_rad / Math.sqrt(20),
-                    shared,
-                    Double.POSITIVE_INFINITY,
-                    NEAR_ZERO));
+                            "cosine of the indicator's tilt",
+                            Distribution.RECTANGULAR,
+                            tilt_rad * tilt_rad / Math.sqrt(20),
+                            shared,
+                            Double.POSITIVE_INFINITY,
+                            NEAR_ZERO)
+                    .in(""));
         }
     }
 
@@ -228,11 +230,12 @@ final class WeightedTouches {
     private void drift(Surroundings surroundings, List<BudgetLine> lines) {
         if (surroundings.drift_mm_per_s() > 0) {
             lines.add(BudgetLine.within(
-                    "drift of stand or part between the touches",
-                    Distribution.RECTANGULAR,
-                    surroundings.drift_mm_per_s(),
-                    driftWeight(),
-                    "touch the first feature again at the end; work faster; let the machine warm through"));
+                            "drift of stand or part between the touches",
+                            Distribution.RECTANGULAR,
+                            surroundings.drift_mm_per_s(),
+                            driftWeight(),
+                            "touch the first feature again at the end; work faster; let the machine warm through")
+                    .in("mm/s"));
         }
     }
 

@@ -42,6 +42,9 @@ final class Figures {
     private final RunoutSettings settings;
     private final int order;
     private final double inflation;
+    /** The same for all figures, and slow to find. */
+    private final double tFactor;
+
     private RealMatrix covariance;
     private double unseen_mm2;
     private double late_rad;
@@ -56,6 +59,7 @@ final class Figures {
         this.settings = settings;
         this.order = order;
         this.inflation = inflation;
+        tFactor = Estimate.tFactor(0.95, fit.degreesOfFreedom());
         covariance = fit.covariance().scalarMultiply(inflation);
     }
 
@@ -185,7 +189,7 @@ final class Figures {
         double degree = Math.toDegrees(1);
         double late_deg = upr * late_rad * degree;
         Estimate found = estimate(turn_deg(phase), variance(gradient) * degree * degree + late_deg * late_deg);
-        return found.u95() < QUARTER_DEG
+        return tFactor * found.stdU() < QUARTER_DEG
                 ? Finding.found(found)
                 : Finding.notDetermined("the angles are not known well enough to tell where it is greatest");
     }

@@ -94,19 +94,21 @@ final class IndicatorShare {
         // The readings were multiplied by the scale already.
         double read = figure.value() / limits.readingScale().value();
         budget = budget.with(BudgetLine.of(
-                "scale of the readings, lever's angle",
-                limits.readingScale(),
-                read,
-                "set the lever flat to the surface"));
+                        "scale of the readings, lever's angle",
+                        limits.readingScale(),
+                        read,
+                        "set the lever flat to the surface")
+                .in(""));
         if (limits.tilt_deg() > 0) {
             double tilt_rad = Math.toRadians(limits.tilt_deg());
             budget = budget.with(new BudgetLine(
-                    "cosine of the indicator's tilt",
-                    Distribution.RECTANGULAR,
-                    tilt_rad * tilt_rad / Math.sqrt(20),
-                    figure.value(),
-                    Double.POSITIVE_INFINITY,
-                    "set the indicator square to the surface"));
+                            "cosine of the indicator's tilt",
+                            Distribution.RECTANGULAR,
+                            tilt_rad * tilt_rad / Math.sqrt(20),
+                            figure.value(),
+                            Double.POSITIVE_INFINITY,
+                            "set the indicator square to the surface")
+                    .in(""));
         }
         return budget;
     }

@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.hipparchus.stat.StatUtils;
+import org.hipparchus.stat.descriptive.moment.Variance;
 import sweepbook.analysis.runout.angle.MarkDoubts;
 import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
@@ -69,7 +69,7 @@ final class MarkCount {
     List<MarkDoubts.Doubt> others() {
         double asTold_mm = scatter_mm(told);
         double most_mm = asTold_mm * Math.exp(SLACK / samples.size());
-        boolean explained = asTold_mm * asTold_mm < UNEXPLAINED * StatUtils.populationVariance(samples.reading_mm());
+        boolean explained = asTold_mm * asTold_mm < UNEXPLAINED * new Variance(false).evaluate(samples.reading_mm());
         Map<Integer, Double> scatter_mm = IntStream.rangeClosed(1, Math.max(MOST, 2 * told))
                 .filter(n -> n <= turnsByMark && (n % told != 0 || n > told && !explained))
                 .boxed()

@@ -12,6 +12,7 @@ import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.HarmonicChoice;
 import sweepbook.analysis.runout.fit.Misfit;
 import sweepbook.analysis.runout.fit.MotionSearch;
+import sweepbook.analysis.runout.fit.Readings;
 import sweepbook.analysis.runout.fit.Repeats;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -28,15 +29,10 @@ final class MovedTurn {
     /** An even turning is the simpler story: it stands unless the readings speak against it by these log odds. */
     private static final double NEAR_ODDS = 3;
 
-    /** Readings of fewer turns cannot be held against each other. */
-    private static final double FEW_TURNS_RAD = 4 * Math.PI;
     /** Peak to valley of the form, as a share of the eccentricity, that one turn is not believed. */
     private static final double MOST_FORM = 0.3;
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
-
-    /** So many marks a turn tell the angle of a part turned by hand. */
-    private static final int MARKS_BY_HAND = 9;
 
     private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
     private static final double SPINDLE_WANDER = 0.01;
@@ -44,15 +40,15 @@ final class MovedTurn {
     private static final double MOST_MISS = 0.3;
 
     private final Samples all;
-    private final boolean[] spikeFree;
+    private final Readings readings;
     private final RunoutSettings settings;
     private final double lateStdU_s;
 
     /** @param lateStdU_s how well it is known when marks passed against when readings were taken, all alike */
-    MovedTurn(Samples all, boolean[] spikeFree, RunoutSettings settings, double lateStdU_s) {
+    MovedTurn(Readings readings, RunoutSettings settings, double lateStdU_s) {
         this.lateStdU_s = lateStdU_s;
-        this.all = all;
-        this.spikeFree = spikeFree;
+        this.readings = readings;
+        all = readings.all();
         this.settings = settings;
     }
 
@@ -76,7 +72,7 @@ final class MovedTurn {
             return Finding.notDetermined(stop.orElseThrow());
         }
         MotionSearch asGiven = search(marks);
-        MarkCount count = new MarkCount(all.only(spikeFree), marks, settings.marksPerTurn());
+        MarkCount count = new MarkCount(readings.kept(), marks, settings.marksPerTurn());
         for (MarkDoubts.Doubt doubt :
                 Stream.concat(doubts.all().stream(), count.others().stream()).toList()) {
             MotionSearch other = search(doubt.instead());
@@ -172,12 +168,12 @@ final class MovedTurn {
 
     /** A hand grips and lets go between marks in ways that no wander describes; few marks leave it much room. */
     private double byHand(MotionSearch found) {
-        double few = (double) MARKS_BY_HAND / settings.marksPerTurn();
+        double few = (double) TurnCheck.MARKS_BY_HAND / settings.marksPerTurn();
         return found.isByHand() ? Math.max(1, few * few) : 1;
     }
 
     private MotionSearch search(Turning start, Anchors anchors, boolean uneven, double mostWander) {
-        return new MotionSearch(all, spikeFree, start, anchors, uneven, mostWander, settings.order());
+        return new MotionSearch(readings, start, anchors, uneven, mostWander, settings.order());
     }
 
     /** The variance ratio of a mean in which one value in so many readings counts once or twice. */
@@ -218,12 +214,12 @@ final class MovedTurn {
             figures.allowLate(span_rad / (all.to_s() - all.from_s()) * late_s);
         }
         warning.ifPresent(figures::warn);
-        boolean few = span_rad < FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
+        boolean few = span_rad < TurnCheck.FEW_TURNS_RAD && settings.marksPerTurn() < MARKS_FOR_EVEN;
         if (few) {
             figures.warn("less than two turns and few marks: a stop or a turning back would not show; turn three times"
                     + " or more");
         }
-        if (found.isByHand() && settings.marksPerTurn() < MARKS_BY_HAND) {
+        if (found.isByHand() && settings.marksPerTurn() < TurnCheck.MARKS_BY_HAND) {
             figures.warn(
                     "by hand, " + settings.marksPerTurn() + " marks a turn leave the angle in between little known;"
                             + " twelve make the figures several times as good");

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.function.IntToDoubleFunction;
 import org.hipparchus.linear.CholeskyDecomposition;
 import org.hipparchus.linear.RealMatrix;
-import org.hipparchus.random.RandomDataGenerator;
+import org.hipparchus.random.RandomGenerator;
 import org.hipparchus.random.Well19937c;
 import sweepbook.analysis.runout.fit.LikelyForm;
 import sweepbook.analysis.runout.fit.Profile;
@@ -61,21 +61,21 @@ final class PeakToValley {
     }
 
     private void draw(RealMatrix covariance, double[] hidden, int fitted, int count) {
-        RandomDataGenerator random = RandomDataGenerator.of(new Well19937c(SEED));
+        RandomGenerator random = new Well19937c(SEED);
         RealMatrix root = new CholeskyDecomposition(ridged(covariance), 1e-6, 0).getL();
         int p = root.getRowDimension();
         double[] z = new double[p];
         for (int d = 0; d < DRAWS; d++) {
             for (int k = 0; k < p; k++) {
-                z[k] = random.nextNormal(0, 1);
+                z[k] = random.nextGaussian();
             }
             double[] off = root.operate(z);
             draws[d] = new double[2 * count];
             for (int j = 0; j < count; j++) {
                 boolean isFitted = j < fitted;
                 double u = isFitted ? 0 : Math.sqrt(hidden[upr[j]]);
-                draws[d][2 * j] = isFitted ? off[fit.column(j)] : random.nextNormal(0, 1) * u;
-                draws[d][2 * j + 1] = isFitted ? off[fit.column(j) + 1] : random.nextNormal(0, 1) * u;
+                draws[d][2 * j] = isFitted ? off[fit.column(j)] : random.nextGaussian() * u;
+                draws[d][2 * j + 1] = isFitted ? off[fit.column(j) + 1] : random.nextGaussian() * u;
             }
         }
     }
@@ -97,6 +97,8 @@ final class PeakToValley {
     List<Estimate> of(IntToDoubleFunction passed, List<Profile> curves) {
         List<double[]> bases =
                 curves.stream().map(curve -> curve.sampled(points)).toList();
+        double[] none = new double[points];
+        double[] likely = bases.stream().mapToDouble(base -> range(base, none)).toArray();
         double[] squares = new double[curves.size()];
         for (double[] draw : draws) {
             double[] off = new double[points];
@@ -107,17 +109,13 @@ final class PeakToValley {
                 }
             }
             for (int c = 0; c < squares.length; c++) {
-                double[] at = bases.get(c).clone();
-                for (int i = 0; i < points; i++) {
-                    at[i] += off[i];
-                }
-                squares[c] += Math.pow(range(at) - range(bases.get(c)), 2);
+                squares[c] += Math.pow(range(bases.get(c), off) - likely[c], 2);
             }
         }
         List<Estimate> ranges = new ArrayList<>();
         for (int c = 0; c < squares.length; c++) {
             ranges.add(new Estimate(
-                    range(curves.get(c).sampled(Figures.STEPS)),
+                    range(curves.get(c).sampled(Figures.STEPS), new double[Figures.STEPS]),
                     Math.sqrt(squares[c] / DRAWS + 2 * pointVariance_mm2),
                     fit.degreesOfFreedom()));
         }
@@ -134,10 +132,12 @@ final class PeakToValley {
         }
     }
 
-    private static double range(double[] f) {
-        double most = f[0];
-        double least = f[0];
-        for (double v : f) {
+    /** Of the sum of two curves. */
+    private static double range(double[] base, double[] off) {
+        double most = Double.NEGATIVE_INFINITY;
+        double least = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < base.length; i++) {
+            double v = base[i] + off[i];
             most = Math.max(most, v);
             least = Math.min(least, v);
         }

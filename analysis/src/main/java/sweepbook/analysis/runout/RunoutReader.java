@@ -10,6 +10,7 @@ import sweepbook.analysis.runout.angle.TurnMarks;
 import sweepbook.analysis.runout.angle.Turning;
 import sweepbook.analysis.runout.fit.Anchors;
 import sweepbook.analysis.runout.fit.DisplayStep;
+import sweepbook.analysis.runout.fit.Readings;
 import sweepbook.analysis.runout.fit.Refresh;
 import sweepbook.analysis.runout.fit.Samples;
 import sweepbook.analysis.runout.fit.Spikes;
@@ -89,9 +90,10 @@ public final class RunoutReader {
         if (trace.hasAngles()) {
             return StatedTurn.read(trace, samples, keep, settings);
         }
+        Readings readings = new Readings(samples, keep);
         return trace.hasMarks()
-                ? fromMarks()
-                : fromPeriod(speed -> Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
+                ? fromMarks(readings)
+                : fromPeriod(readings, speed -> Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
     }
 
     /**
@@ -108,19 +110,20 @@ public final class RunoutReader {
         return reading_s * Math.hypot(next, slow);
     }
 
-    private Finding<Runout> fromPeriod(DoubleFunction<Anchors> anchors, AngleZero zero) {
-        return TurnPeriod.speed_rad_per_s(samples.only(keep))
+    private Finding<Runout> fromPeriod(Readings readings, DoubleFunction<Anchors> anchors, AngleZero zero) {
+        return TurnPeriod.speed_rad_per_s(readings.kept())
                 .flatMap(speed ->
-                        new MovedTurn(samples, keep, settings, lateStdU_s()).even(speed, anchors.apply(speed), zero));
+                        new MovedTurn(readings, settings, lateStdU_s()).even(speed, anchors.apply(speed), zero));
     }
 
-    private Finding<Runout> fromMarks() {
+    private Finding<Runout> fromMarks(Readings readings) {
         return TurnMarks.of(trace, settings.marksPerTurn(), settings.markedReading())
                 .flatMap(marks -> {
                     if (marks.count() == 1) {
                         // One passing of one mark tells where the angle starts; how fast it goes on, the readings must
                         // tell.
                         Finding<Runout> found = fromPeriod(
+                                readings,
                                 speed -> new Anchors(
                                         marks.time_s(),
                                         new double[] {0},
@@ -143,7 +146,7 @@ public final class RunoutReader {
                                 span / (2 * Math.PI),
                                 settings.marksPerTurn()));
                     }
-                    return new MovedTurn(samples, keep, settings, lateStdU_s()).marked(marks);
+                    return new MovedTurn(readings, settings, lateStdU_s()).marked(marks);
                 });
     }
 }

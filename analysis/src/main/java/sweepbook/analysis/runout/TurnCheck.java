@@ -28,6 +28,14 @@ final class TurnCheck {
     /** With so many marks a turn the angle is known whatever the hand did between them. */
     private static final int MANY_MARKS = 4;
 
+    /** So many marks a turn tell the angle of a part turned by hand, even where it was seen only once. */
+    static final int MARKS_BY_HAND = 9;
+    /** Readings of fewer turns cannot be held against each other. */
+    static final double FEW_TURNS_RAD = 4 * Math.PI;
+
+    /** Of what an uneven turning goes before the first mark and after the last so much is sure. */
+    private static final double SURE_SHARE = 0.6;
+
     /** A turning that slows down so much is worth a word. */
     private static final double UNEVEN_SHARE = 0.55;
 
@@ -58,6 +66,8 @@ final class TurnCheck {
         return unevenness()
                 .or(this::standStill)
                 .or(this::fewMarksByHand)
+                .or(this::seenOnceByHand)
+                .or(this::lessThanATurn)
                 .or(this::misfit)
                 .or(this::runOfMisfits)
                 .or(() -> marksPerTurn == 0
@@ -92,6 +102,32 @@ final class TurnCheck {
                         + (marksPerTurn == 0 ? "without marks" : "with so few marks")
                         + " the angle in between is not known; turn evenly, or by hand with eight marks a turn or more"
                         + (marksPerTurn == 0 ? "" : " (if there are more, say how many with --marks-per-turn)"));
+    }
+
+    private double span_rad() {
+        return turning.angle_rad(all.to_s()) - turning.angle_rad(all.from_s());
+    }
+
+    private Optional<String> seenOnceByHand() {
+        return marksPerTurn >= MARKS_BY_HAND || span_rad() >= FEW_TURNS_RAD || !found.isByHand()
+                ? Optional.empty()
+                : Optional.of("in less than two turns by hand with " + marksPerTurn
+                        + " marks a turn a stop, or a mark told late, would not show; turn twice or more, or with twelve"
+                        + " marks a turn");
+    }
+
+    private Optional<String> lessThanATurn() {
+        double[] mark_rad = found.anchors().angle_rad();
+        double marked_rad = mark_rad[mark_rad.length - 1] - mark_rad[0];
+        double sure_rad = marked_rad + SURE_SHARE * (span_rad() - marked_rad);
+        double apart_rad = span_rad() / (all.size() - 1);
+        return marksPerTurn == 0 || found.isEven() || sure_rad >= 2 * Math.PI - RunoutReader.CLOSING * apart_rad
+                ? Optional.empty()
+                : Optional.of(String.format(
+                        Locale.ROOT,
+                        "the marks show %.2f of a turn, and the turning was too uneven to tell how far it went beyond"
+                                + " them; turn on a little",
+                        marked_rad / (2 * Math.PI)));
     }
 
     private double fastest() {

@@ -115,14 +115,17 @@ final class Turns {
                 continue;
             }
             means = Arrays.copyOf(means, count);
-            Arrays.sort(means);
             double mean = Arrays.stream(means).sum() / count;
+            double most = mean;
+            double least = mean;
             for (double m : means) {
                 squares += (m - mean) * (m - mean);
+                most = Math.max(most, m);
+                least = Math.min(least, m);
             }
             degrees += count - 1;
-            if (means[count - 1] - means[0] > widest) {
-                widest = means[count - 1] - means[0];
+            if (most - least > widest) {
+                widest = most - least;
                 ofWidest = 2.0 * count / Arrays.stream(n[bin]).sum();
             }
         }

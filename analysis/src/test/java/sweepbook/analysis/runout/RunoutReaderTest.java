@@ -160,6 +160,39 @@ class RunoutReaderTest {
                 kind + ", " + fault + ": withheld " + withheld + " of " + SEEDS);
     }
 
+    private static TurnedPart byHand(long seed, int marks, double turns) {
+        TurnedPart part = new TurnedPart(Kind.HAND_TWELVE_MARKS, seed);
+        part.marksPerTurn = marks;
+        part.turns = turns;
+        return part;
+    }
+
+    /** Simulated truth: what a hand turned but once under few marks hides a mark told late; twice, it does not. */
+    @Test
+    void fewMarksByHandTellNothingOfOneTurn() {
+        int withheld = 0;
+        for (long seed = 1; seed <= SEEDS; seed++) {
+            Finding<Runout> once =
+                    read(byHand(seed, 4, 1.5), byHand(seed, 4, 1.5).trace());
+            withheld += once.isFound() ? 0 : 1;
+            TurnedPart late = byHand(seed, 4, 1.5).with(Fault.LATE_MARK);
+            if (read(late, late.trace()) instanceof Finding.Found<Runout> runout) {
+                Estimate e = runout.value().eccentricity();
+                assertTrue(Math.abs(e.value() - late.eccentricity_mm()) < 4 * e.u95(), late + ": " + e);
+            }
+        }
+        assertTrue(withheld > SEEDS / 2, withheld + " of " + SEEDS + " withheld");
+    }
+
+    /** Simulated truth: how far a hand went beyond the last mark is not sure enough to make a turn of nearly one. */
+    @Test
+    void aTurnThatIsNearlyFullIsNone() {
+        for (long seed = 1; seed <= 4 * SEEDS; seed++) {
+            TurnedPart part = byHand(seed, 4, 0.9 + 0.05 * (seed % 10) / 10);
+            assertFalse(read(part, part.trace()).isFound(), part.toString());
+        }
+    }
+
     /** Law: with one turn and another counting of the angle, only the angle changes. */
     @Test
     void statedAnglesMayRunBackwards() {

@@ -79,10 +79,12 @@ public record Attempt(
         return (int) typed.stream().filter(at -> isTaken(at.typed())).count();
     }
 
-    /** The text that was taken last at that moment. */
+    /** The text that was taken last at that moment, and not withdrawn since. */
     public Optional<TypedAt> taken(Moment moment) {
         return typed.stream()
-                .filter(at -> at.typed().moment() == moment && isTaken(at.typed()))
-                .reduce((earlier, later) -> later);
+                .filter(at -> at.typed().moment() == moment)
+                .filter(at -> isTaken(at.typed()) || at.typed().fate() == Fate.WITHDRAWN)
+                .reduce((earlier, later) -> later)
+                .filter(at -> isTaken(at.typed()));
     }
 }

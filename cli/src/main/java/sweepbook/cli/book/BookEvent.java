@@ -83,6 +83,8 @@ public sealed interface BookEvent {
         /** Taken against a doubt. */
         INSISTED,
         DOUBTED,
-        REFUSED
+        REFUSED,
+        /** Taken before; does not count any more. */
+        WITHDRAWN
     }
 }

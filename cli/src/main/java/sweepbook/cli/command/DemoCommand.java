@@ -13,6 +13,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.cli.book.ProgramVersion;
 import sweepbook.cli.demo.DemoRun;
 import sweepbook.cli.demo.DemoRun.Comparison;
 import sweepbook.cli.live.NotDeterminedException;
@@ -55,7 +56,7 @@ final class DemoCommand implements Callable<Integer> {
                 seed, inches ? LengthUnit.IN : LengthUnit.MM, realTime ? Pace.TRUE_CADENCE : Pace.AS_FAST_AS_THE_LINK);
         List<Comparison> compared;
         try {
-            compared = run.into(book, Version.text(), spec.commandLine().getErr());
+            compared = run.into(book, ProgramVersion.text(), spec.commandLine().getErr());
         } catch (NotDeterminedException e) {
             throw new UserFault(ExitStatus.NOT_DETERMINED, e.getMessage());
         }

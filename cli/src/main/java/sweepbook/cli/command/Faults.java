@@ -9,6 +9,10 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
@@ -17,6 +21,9 @@ import sweepbook.acquisition.link.LinkException;
 
 /** Maps every way a command can fail to one line on stderr and an exit status; nobody's mistake shows a stack trace. */
 final class Faults {
+    private static final Pattern CHOICES =
+            Pattern.compile("expected one of \\[(.*)] \\(case-insensitive\\) but was '(.*)'$");
+
     private Faults() {}
 
     static int wrongUse(ParameterException e, String[] args) {
@@ -32,12 +39,21 @@ final class Faults {
             return "'" + unmatched.getUnmatched().get(0) + "' is not known here"
                     + (near.isEmpty() ? "" : "; did you mean " + String.join(" or ", near) + "?");
         }
-        return e.getMessage()
+        return CHOICES.matcher(e.getMessage())
+                .replaceFirst(choices -> "'" + choices.group(2) + "' is none of " + asWritten(choices.group(1)))
                 .replaceFirst("^Error: ", "")
                 .replaceFirst("^Missing required subcommand$", "no command is named")
                 .replaceFirst(" option option ", " option ")
                 .replaceFirst("is not an? (long|int)$", "is not a whole number")
                 .replaceFirst("is not a double$", "is not a number");
+    }
+
+    /** Constants as a person writes them, each once. */
+    private static String asWritten(String constants) {
+        return Stream.of(constants.split(", "))
+                .map(constant -> constant.toLowerCase(Locale.ROOT).replace('_', '-'))
+                .distinct()
+                .collect(Collectors.joining(", "));
     }
 
     static int handle(Exception e, CommandLine command, ParseResult parsed) {

@@ -30,6 +30,7 @@ import sweepbook.acquisition.wire.Profiles;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
+import sweepbook.cli.book.ProgramVersion;
 import sweepbook.cli.live.Companion;
 import sweepbook.cli.live.MeasureJob;
 import sweepbook.cli.live.NotDeterminedException;
@@ -108,6 +109,7 @@ final class MeasureCommand implements Callable<Integer> {
         Clock clock = Clock.system();
         boolean isNew = !Files.exists(bookFile) || Files.isRegularFile(bookFile) && Files.size(bookFile) == 0;
         Optional<Book> soFar = isNew ? Optional.empty() : Optional.of(BookFile.read(bookFile));
+        MeasureJob.Ending ending;
         try (Person typist = typist(address, soFar, err);
                 ReadingSource source = ReadingSources.open(address, profile, clock, patience.duration());
                 Companions companions = companions(profile, clock);
@@ -117,8 +119,15 @@ final class MeasureCommand implements Callable<Integer> {
             if (address instanceof LinkAddress.Replay && soFar.isPresent()) {
                 passOver(source, soFar.get());
             }
-            return run(new MeasureJob(book, source, typist, companions.all()), err);
+            ending = run(new MeasureJob(book, source, typist, companions.all()));
         }
+        err.println(
+                switch (ending) {
+                    case COMPLETE ->
+                        "The book is " + bookFile + "; 'sweepbook offsets' and 'sweepbook report' read it.";
+                    case SOME_LEFT_OUT, LEFT -> "The same command goes on from here; the book is " + bookFile + ".";
+                });
+        return ending == MeasureJob.Ending.SOME_LEFT_OUT ? ExitStatus.NOT_DETERMINED : ExitStatus.DONE;
     }
 
     /** A recording begins anew: what the book has of it already must not be measured again. */
@@ -162,16 +171,9 @@ final class MeasureCommand implements Callable<Integer> {
         return opened;
     }
 
-    private int run(MeasureJob job, PrintWriter err) throws IOException, UserFault {
+    private MeasureJob.Ending run(MeasureJob job) throws IOException, UserFault {
         try {
-            MeasureJob.Ending ending = job.run();
-            err.println(
-                    switch (ending) {
-                        case COMPLETE ->
-                            "The book is " + bookFile + "; 'sweepbook offsets' and 'sweepbook report' read it.";
-                        case SOME_LEFT_OUT, LEFT -> "The same command goes on from here; the book is " + bookFile + ".";
-                    });
-            return ending == MeasureJob.Ending.SOME_LEFT_OUT ? ExitStatus.NOT_DETERMINED : ExitStatus.DONE;
+            return job.run();
         } catch (NotDeterminedException e) {
             throw new UserFault(ExitStatus.NOT_DETERMINED, e.getMessage());
         } catch (LinkException e) {
@@ -183,13 +185,14 @@ final class MeasureCommand implements Callable<Integer> {
     }
 
     private BookFile begun(String planText, String profile, Clock clock) throws IOException {
-        return BookFile.begin(bookFile, clock, new BookEvent.Begun(Version.text(), planText, profile, person, remark));
+        return BookFile.begin(
+                bookFile, clock, new BookEvent.Begun(ProgramVersion.text(), planText, profile, person, remark));
     }
 
     private BookFile goneOn(String planText, String profile, Clock clock, PrintWriter err)
             throws IOException, UserFault {
         BookFile book =
-                BookFile.resume(bookFile, clock, new BookEvent.Resumed(Version.text(), profile, person, remark));
+                BookFile.resume(bookFile, clock, new BookEvent.Resumed(ProgramVersion.text(), profile, person, remark));
         if (!book.book().begun().planText().equals(planText)) {
             book.close();
             throw UserFault.wrongUse(bookFile + ": was begun with another plan than " + planName

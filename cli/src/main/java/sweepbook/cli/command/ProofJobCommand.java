@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.uncertainty.Estimate;
+import sweepbook.cli.book.ProgramVersion;
 import sweepbook.cli.demo.DemoRun;
 import sweepbook.cli.demo.DemoRun.Comparison;
 import sweepbook.cli.live.NotDeterminedException;
@@ -67,7 +68,7 @@ final class ProofJobCommand implements Callable<Integer> {
             try {
                 List<Comparison> compared = new DemoRun(
                                 seed, inches ? LengthUnit.IN : LengthUnit.MM, Pace.AS_FAST_AS_THE_LINK)
-                        .into(folder.resolve("job.book"), Version.text(), new PrintWriter(Writer.nullWriter()));
+                        .into(folder.resolve("job.book"), ProgramVersion.text(), new PrintWriter(Writer.nullWriter()));
                 whole += tally(compared, tallies) ? 1 : 0;
             } catch (NotDeterminedException | IOException e) {
                 err.println("seed " + seed + ": " + e.getMessage());

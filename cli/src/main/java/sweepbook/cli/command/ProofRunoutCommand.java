@@ -21,7 +21,12 @@ import sweepbook.simulator.trial.TurnTrials;
 /** Reads many simulated turned parts of each kind and tallies how far the figures are off. */
 @Command(name = "runout", description = "Read many simulated turned parts; tally how far the figures are off.")
 final class ProofRunoutCommand implements Callable<Integer> {
-    private static final String HEAD = "%-21s %5s %5s  %-12s  %-13s  %-12s  %-13s %-7s  %-12s  %s%n";
+    private static final String HEAD = "%-21s %5s %5s  %-12s  %-13s  %-12s  %-13s %-7s  %-8s  %-12s  %s%n";
+    /** The share of a step within which out-of-roundness should be told. */
+    private static final double NEAR_STEPS = 0.5;
+    /** An estimate that is as good as can be lies within so many of its standard deviations in 95 of 100. */
+    private static final double COVERING = 1.96;
+
     /** A trace that ends this near a whole turn may be counted either way. */
     private static final double BORDER_TURNS = 0.03;
 
@@ -58,7 +63,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         out.println("Root mean square error and share covered by U95, seeds " + seeds.first() + " to " + seeds.last()
                 + ". q: step of the display; bound: Cramer-Rao with every angle known, for the high spot's angle"
-                + " by the readings alone, and with the windows that marks told to the nearest reading leave.");
+                + " by the readings alone, and with the windows that marks told to the nearest reading leave. In reach: of the"
+                + " parts whose Cramer-Rao bound lets 95 of 100 be within 0.5 q, those that are.");
         out.printf(
                 HEAD,
                 "kind",
@@ -69,6 +75,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
                 "/readings'",
                 "roundness/q",
                 "< 0.5 q",
+                "in reach",
                 "FIM/q",
                 "max - min/q");
         boolean turnsRight = true;
@@ -86,6 +93,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
         Misses angle = new Misses();
         Misses angleByReadings = new Misses();
         int round = 0;
+        int inReach = 0;
+        int roundInReach = 0;
         Misses roundness = new Misses();
         Misses fim = new Misses();
         Misses raw = new Misses();
@@ -112,7 +121,12 @@ final class ProofRunoutCommand implements Callable<Integer> {
             eccentricity.add(e.value() - trial.eccentricity_mm(), e.u95(), trial.eccentricityBound_mm());
             Estimate form = runout.outOfRoundness().get(ReferenceCircle.LEAST_SQUARES);
             roundness.add(form.value() - trial.outOfRoundness_mm(), form.u95(), step_mm);
-            round += Math.abs(form.value() - trial.outOfRoundness_mm()) < 0.5 * step_mm ? 1 : 0;
+            int near = Math.abs(form.value() - trial.outOfRoundness_mm()) < NEAR_STEPS * step_mm ? 1 : 0;
+            round += near;
+            if (COVERING * trial.outOfRoundnessBound_mm() < NEAR_STEPS * step_mm) {
+                inReach++;
+                roundInReach += near;
+            }
             fim.add(runout.fim().value() - trial.fim_mm(), runout.fim().u95(), step_mm);
             raw.add(runout.rawFim_mm() - trial.fim_mm(), 0, step_mm);
             if (!Double.isNaN(trial.highSpotAngle_deg())
@@ -132,6 +146,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
                 angleByReadings.ratio(),
                 roundness,
                 roundness.count == 0 ? "-" : 100 * round / roundness.count + " %",
+                inReach == 0 ? "-" : roundInReach + "/" + inReach,
                 fim,
                 raw.ratio());
         return miscounted == 0;

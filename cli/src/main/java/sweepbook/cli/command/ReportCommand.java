@@ -26,6 +26,7 @@ import sweepbook.cli.book.OffsetResult;
 import sweepbook.cli.book.Offsets;
 import sweepbook.cli.report.BookReport;
 import sweepbook.cli.report.PageFile;
+import sweepbook.cli.report.TraceFile;
 import sweepbook.cli.report.TraceReport;
 
 /** Writes a book, or a single trace, as a page to look at. */
@@ -88,7 +89,7 @@ final class ReportCommand implements Callable<Integer> {
     private boolean traceTo(Path page) throws IOException {
         Trace trace = TraceCsv.read(file);
         SweepFindings findings = SweepReader.read(trace, new SweepSettings(Optional.empty(), trace.resolution_mm()));
-        PageFile.write(page, TraceReport.html(file.getFileName().toString(), trace, findings));
+        PageFile.write(page, TraceReport.html(TraceFile.of(file, trace), trace, findings));
         return findings.highSpot().isFound();
     }
 }

@@ -34,11 +34,13 @@ import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 import sweepbook.analysis.uncertainty.GuardBand;
 import sweepbook.analysis.uncertainty.Tolerance;
+import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.PlanFile;
 import sweepbook.cli.plan.Plans;
 import sweepbook.cli.report.PageFile;
 import sweepbook.cli.report.RunoutReport;
 import sweepbook.cli.report.Surface;
+import sweepbook.cli.report.TraceFile;
 
 /** Says what the traces of turned parts hold: full indicator movement, eccentricity, harmonics, roundness. */
 @Command(
@@ -212,14 +214,14 @@ final class RunoutCommand implements Callable<Integer> {
             }
             entries.add(entry);
             if (form.csv) {
-                RunoutCsv.row(out, file.toString(), entry, settings, on);
+                RunoutCsv.row(out, entry, settings, on);
             } else if (form.json) {
-                ObjectNode object = RunoutText.json(file, entry, settings, on);
+                ObjectNode object = RunoutText.json(entry, settings, on);
                 out.println(JSON.writeValueAsString(object));
             }
         }
         if (!form.csv && !form.json && entries.size() == 1) {
-            RunoutText.table(out, files().get(0), entries.get(0), settings, on);
+            RunoutText.table(out, entries.get(0), settings, on);
         } else if (!form.csv && !form.json) {
             RunoutTable.print(out, entries, settings, on);
         }
@@ -235,19 +237,21 @@ final class RunoutCommand implements Callable<Integer> {
         together.addAll(apart(runouts(entries), unit));
         together.forEach((form.json || form.csv ? spec.commandLine().getErr() : out)::println);
         if (report.isPresent()) {
-            PageFile.write(report.get(), RunoutReport.html(entries, settings, on, together, axis.asOptional()));
+            PageFile.write(
+                    report.get(),
+                    RunoutReport.html(entries, settings, on, plannedIndicator(), together, axis.asOptional()));
         }
         out.flush();
         return entries.stream().allMatch(e -> e.runout().isFound()) ? ExitStatus.DONE : ExitStatus.NOT_DETERMINED;
     }
 
-    private RunoutReport.Entry read(Path file, Trace trace, RunoutSettings settings) throws UserFault {
+    private RunoutReport.Entry read(Path file, Trace trace, RunoutSettings settings) throws IOException, UserFault {
         Finding<Runout> runout = RunoutReader.read(trace, settings);
         Optional<Tolerance> tolerance = tolerance(trace.unit());
         Optional<String> decision = tolerance.isEmpty()
                 ? Optional.empty()
-                : runout.asOptional().map(r -> decision(r.fim(), tolerance.get()));
-        return new RunoutReport.Entry(file.getFileName().toString(), trace.unit(), runout, decision);
+                : runout.asOptional().map(r -> decision(r.fim(), tolerance.get(), trace.unit()));
+        return new RunoutReport.Entry(TraceFile.of(file, trace), trace.unit(), runout, decision);
     }
 
     private static List<Runout> runouts(List<RunoutReport.Entry> entries) {
@@ -291,9 +295,10 @@ final class RunoutCommand implements Callable<Integer> {
         return files;
     }
 
-    private static String decision(Estimate fim, Tolerance tolerance) {
+    private static String decision(Estimate fim, Tolerance tolerance, LengthUnit unit) {
         Decision decision = Decision.of(fim, tolerance, GuardBand.ONE_SIDED_95);
-        return decision.verdict().words() + " (" + decision.rule().label() + ")";
+        return decision.verdict().words() + " (" + RunoutText.limits(tolerance, unit) + "; "
+                + decision.rule().label() + ")";
     }
 
     /** In millimetres. */
@@ -341,11 +346,14 @@ final class RunoutCommand implements Callable<Integer> {
     }
 
     private Optional<CalibrationTable> calibration() throws IOException {
+        return plannedIndicator().flatMap(Plan.Indicator::calibration);
+    }
+
+    private Optional<Plan.Indicator> plannedIndicator() throws IOException {
         return stated.plan == null
                 ? Optional.empty()
-                : PlanFile.parse(stated.plan, Plans.text(stated.plan))
-                        .indicator()
-                        .calibration();
+                : Optional.of(
+                        PlanFile.parse(stated.plan, Plans.text(stated.plan)).indicator());
     }
 
     private IndicatorLimits indicator(LengthUnit unit) throws IOException {

@@ -39,12 +39,12 @@ final class RunoutCsv {
         out.println(String.join(",", HEAD));
     }
 
-    static void row(PrintWriter out, String name, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
+    static void row(PrintWriter out, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
         Finding<Runout> finding = entry.runout();
         LengthUnit unit = entry.unit();
         Optional<Runout> runout = finding.asOptional();
         List<String> cells = new ArrayList<>();
-        cells.add(text(name));
+        cells.add(text(entry.file().path().toString()));
         cells.add(unit.symbol());
         cells.add(runout.map(r -> Integer.toString(r.turns())).orElse(""));
         estimate(cells, unit, runout.map(Runout::fim));

@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -19,6 +18,8 @@ import sweepbook.analysis.runout.circle.ReferenceCircle;
 import sweepbook.analysis.uncertainty.BudgetLine;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.analysis.uncertainty.Tolerance;
+import sweepbook.cli.book.ProgramVersion;
 import sweepbook.cli.report.RunoutReport;
 import sweepbook.cli.report.Surface;
 
@@ -32,12 +33,14 @@ final class RunoutText {
         return value == Math.rint(value) ? Long.toString(Math.round(value)) : Double.toString(value);
     }
 
-    static ObjectNode json(Path file, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
+    static ObjectNode json(RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
         LengthUnit unit = entry.unit();
         Finding<Runout> finding = entry.runout();
         Optional<Runout> runout = finding.asOptional();
         ObjectNode object = JSON.createObjectNode();
-        object.put("file", file.toString());
+        object.put("file", entry.file().path().toString());
+        object.put("sha256", entry.file().sha256());
+        object.put("software", "sweepbook " + ProgramVersion.text());
         object.put("unit", unit.symbol());
         object.put("turns", runout.map(Runout::turns).orElse(null));
         put(object, unit, "fim", runout.map(Runout::fim));
@@ -83,15 +86,21 @@ final class RunoutText {
         return object;
     }
 
+    /** A limit as it is stated: the most, or the least and the most. */
+    static String limits(Tolerance tolerance, LengthUnit unit) {
+        String most = length(unit, tolerance.upper());
+        return Double.isFinite(tolerance.lower()) ? length(unit, tolerance.lower()) + " to " + most : "at most " + most;
+    }
+
     private static void put(ObjectNode object, LengthUnit unit, String key, Optional<Estimate> estimate) {
         object.put(key, estimate.map(e -> unit.fromMm(e.value())).orElse(null));
         object.put(key + "U95", estimate.map(e -> unit.fromMm(e.u95())).orElse(null));
     }
 
-    static void table(PrintWriter out, Path file, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
+    static void table(PrintWriter out, RunoutReport.Entry entry, RunoutSettings settings, Surface surface) {
         LengthUnit unit = entry.unit();
         Finding<Runout> finding = entry.runout();
-        out.println(file);
+        out.println(entry.file().path());
         if (finding instanceof Finding.NotDetermined<Runout> not) {
             line(out, "runout", "not determined: " + not.reason());
             return;

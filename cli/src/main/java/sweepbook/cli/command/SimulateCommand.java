@@ -43,6 +43,11 @@ final class SimulateCommand implements Callable<Integer> {
             return Word.of(this);
         }
 
+        /** The bundled plan for it. */
+        String plan() {
+            return this == JOINERY ? "joinery-head" : "joinery-head-inch";
+        }
+
         VirtualJob job(long seed) {
             return this == JOINERY ? JoineryScenario.of(seed) : JoineryScenario.inInches(seed);
         }
@@ -105,6 +110,9 @@ final class SimulateCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         try (IndicatorServer server = server(job, profile)) {
             err.println("The link is " + link(server) + ", the profile " + profile.name() + ".");
+            err.println("To measure it: sweepbook measure " + scenario.plan() + " "
+                    + (cable.port == null ? "serial:PORT" : link(server)) + " --profile "
+                    + profileName.orElse(profile.name()) + " --book FILE");
             play(job, server, err);
         }
         return ExitStatus.DONE;
@@ -155,8 +163,8 @@ final class SimulateCommand implements Callable<Integer> {
             throw UserFault.wrongUse("--listen " + cable.port + ": a port is a number from 0 to " + MOST_PORT);
         }
         Pace pace = fast ? Pace.AS_FAST_AS_THE_LINK : Pace.TRUE_CADENCE;
-        if (cable.port == null && !Files.isWritable(cable.device)) {
-            throw UserFault.wrongUse(cable.device + ": is not there, or may not be written; a pair comes from"
+        if (cable.port == null && !isDevice(cable.device)) {
+            throw UserFault.wrongUse(cable.device + ": is no device, or may not be written; a pair comes from"
                     + " 'socat pty,raw,echo=0,link=A pty,raw,echo=0,link=B'");
         }
         try {
@@ -168,6 +176,10 @@ final class SimulateCommand implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw UserFault.wrongUse(e.getMessage());
         }
+    }
+
+    private static boolean isDevice(Path path) {
+        return Files.isWritable(path) && !Files.isDirectory(path) && !Files.isRegularFile(path);
     }
 
     private String link(IndicatorServer server) {

@@ -17,6 +17,7 @@ import sweepbook.simulator.trial.TurnKind;
             CheckCommand.class,
             DemoCommand.class,
             ExampleCommand.class,
+            HelpCommand.class,
             HighSpotCommand.class,
             HistoryCommand.class,
             LearnCommand.class,

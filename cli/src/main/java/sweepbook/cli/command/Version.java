@@ -1,16 +1,12 @@
 package sweepbook.cli.command;
 
 import picocli.CommandLine.IVersionProvider;
+import sweepbook.cli.book.ProgramVersion;
 
 /** The version that the jar carries. */
 final class Version implements IVersionProvider {
     @Override
     public String[] getVersion() {
-        return new String[] {"sweepbook " + text()};
-    }
-
-    static String text() {
-        String packaged = Version.class.getPackage().getImplementationVersion();
-        return packaged == null ? "(unpackaged)" : packaged;
+        return new String[] {"sweepbook " + ProgramVersion.text()};
     }
 }

@@ -9,6 +9,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import sweepbook.cli.book.Book.Station;
+import sweepbook.cli.live.Cue;
 import sweepbook.cli.live.LiveView;
 import sweepbook.cli.live.Person;
 import sweepbook.simulator.job.VirtualTouch;
@@ -32,7 +33,7 @@ final class VirtualPerson implements Person {
     });
     private Future<VirtualTouch> touch;
     private Future<?> holding;
-    private LiveView lastView = new LiveView("", "", 0, "", "");
+    private LiveView lastView = new LiveView("", new Cue("", false), "", 0, "", "");
 
     /** The stations are the touches of the plan in their order. */
     VirtualPerson(IndicatorServer indicator, WatchedSource source, Iterable<Station> stations, PrintWriter told) {

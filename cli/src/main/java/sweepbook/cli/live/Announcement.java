@@ -83,7 +83,7 @@ final class Announcement {
                 "   a number     the position that the machine shows, as it shows it",
                 "   a number!    the same, against a doubt",
                 "   redo         set this attempt aside and make the touch again",
-                "   undo         take the last deed back: a kept touch is made again, a skipped one too",
+                "   undo         take the last deed back: a noted position, else the touch kept or skipped last",
                 "   skip         leave this touch out for now",
                 "   quit         leave; the same command goes on where you left");
     }

@@ -60,7 +60,7 @@ final class Expectations {
                 ? Optional.empty()
                 : Optional.of("the trace shows " + findings.clicks().count() + " clicks, "
                         + text(travel_mm, plan) + " since the position on the crest ("
-                        + text(capture.positionOnCrest_mm().getAsDouble(), plan) + "; redo if that was wrong), so "
+                        + text(capture.positionOnCrest_mm().getAsDouble(), plan) + "; undo if that was wrong), so "
                         + offset.axis()
                         + " should show about " + text(expected_mm, plan)));
     }

@@ -6,6 +6,8 @@ import sweepbook.analysis.uncertainty.Estimate;
 
 /** Lengths as a person reads them, in the unit that the indicator or the machine shows. */
 public final class Figures {
+    private static final int MOST_DECIMALS = 7;
+
     private Figures() {}
 
     /** As many decimals as the step has in the unit; three where it is not known. */
@@ -18,14 +20,21 @@ public final class Figures {
         return String.format(Locale.ROOT, "%+." + decimals(unit, resolution_mm) + "f", unit.fromMm(reading_mm));
     }
 
-    /** Value and half-width of its 95 % interval, one decimal finer than the step, with the unit. */
+    /**
+     * Value and half-width of its 95 % interval with the unit, one decimal finer than the step, or as many as it takes to
+     * show a half-width.
+     */
     public static String plusMinus(Estimate estimate, LengthUnit unit, double step_mm) {
         int decimals = decimals(unit, step_mm) + 1;
+        double u95 = unit.fromMm(estimate.u95());
+        while (u95 > 0 && decimals < MOST_DECIMALS && u95 < 0.5 * Math.pow(10, -decimals)) {
+            decimals++;
+        }
         return String.format(
                 Locale.ROOT,
                 "%+." + decimals + "f \u00b1 %." + decimals + "f %s",
                 unit.fromMm(estimate.value()),
-                unit.fromMm(estimate.u95()),
+                u95,
                 unit.symbol());
     }
 }

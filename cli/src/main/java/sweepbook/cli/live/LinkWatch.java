@@ -5,8 +5,6 @@ import java.util.Optional;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
-import sweepbook.analysis.offset.Feature;
-import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.cli.live.Person.Question;
 
 /** Keeps an eye on the link and words what a person sees of it. */
@@ -89,40 +87,28 @@ final class LinkWatch {
     }
 
     LiveView idleView(LengthUnit unit, double resolution_mm) {
-        return new LiveView(reading(unit, resolution_mm), trouble.orElse("Enter when ready"), 0, "", health());
+        return new LiveView(
+                reading(unit, resolution_mm),
+                cueOfLink().orElse(Cue.of("ENTER")),
+                trouble.orElse("Enter when ready"),
+                0,
+                "",
+                health());
     }
 
     LiveView view(TouchCapture capture, Question question) {
-        SweepNow now = capture.now();
+        Guidance guidance = Guidance.of(capture, question);
         return new LiveView(
                 reading(capture.unit(), capture.resolution_mm()),
-                trouble.orElseGet(() -> state(capture, now, question)),
-                now.passes(),
+                cueOfLink().orElse(guidance.cue()),
+                trouble.orElse(guidance.words()),
+                capture.now().passes(),
                 Summary.soFar(capture),
                 health());
     }
 
-    private static String state(TouchCapture capture, SweepNow now, Question question) {
-        String axis = capture.station().offset().axis().name();
-        if (question == Question.POSITION_ON_CREST) {
-            return "stable: type " + axis + " as it was on the crest (Enter: not noted)";
-        }
-        if (question == Question.POSITION_ON_TRAVEL) {
-            return "stable: type the position of "
-                    + capture.station().offset().method().travelAxis().orElseThrow() + ", along which it travels";
-        }
-        if (question == Question.POSITION_AT_THE_END) {
-            return "stable: type the position of " + axis;
-        }
-        return switch (now.phase()) {
-            case NO_READING -> "no reading yet";
-            case MOVING -> "moving";
-            case ON_CREST, SETTLING -> "hold still";
-            case STABLE ->
-                now.passes() == 0 && capture.station().planned().feature() instanceof Feature.Round
-                        ? "sweep now"
-                        : "stable: go on, or type the position of " + axis;
-        };
+    private Optional<Cue> cueOfLink() {
+        return dead ? Optional.of(Cue.calling("NO LINK")) : trouble.map(why -> Cue.calling("CHECK"));
     }
 
     private String reading(LengthUnit unit, double resolution_mm) {

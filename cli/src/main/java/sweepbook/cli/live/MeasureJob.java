@@ -213,6 +213,12 @@ public final class MeasureJob {
                 yield Optional.of(Step.ON);
             }
             case UNDO -> {
+                Optional<TouchCapture.Noted> noted = capture.takeBack();
+                if (noted.isPresent()) {
+                    person.tell("   undone: " + noted.get().text() + " "
+                            + where(noted.get().moment()) + "; type it again");
+                    yield Optional.empty();
+                }
                 boolean isDeed = file.book().lastDeed().isPresent();
                 if (isDeed) {
                     capture.setAside("the touch before is made again, the person said");
@@ -266,20 +272,24 @@ public final class MeasureJob {
             return Optional.empty();
         }
         Verdict.Taken taken = (Verdict.Taken) verdict;
-        capture.typed(moment, text, taken.position().insisted() ? Fate.INSISTED : Fate.TAKEN, "");
-        if (moment == Moment.ON_CREST) {
-            capture.takenOnCrest(taken.position().mm());
-            person.tell("   noted on the crest: " + axis + " = " + text);
-            return Optional.empty();
-        }
-        if (moment == Moment.ON_TRAVEL) {
-            capture.takenOnTravel(taken.position().mm());
-            person.tell("   noted along the travel: " + axis + " = " + text);
+        capture.typed(
+                moment,
+                text,
+                taken.against().isPresent() ? Fate.INSISTED : Fate.TAKEN,
+                taken.against().orElse(""));
+        if (moment != Moment.AT_THE_END) {
+            capture.note(moment, text, taken.position().mm());
+            person.tell("   noted " + where(moment) + ": " + axis + " = "
+                    + taken.position().value() + "; undo takes it back");
             return Optional.empty();
         }
         capture.keep();
         Summary.of(capture, findings, taken.position()).forEach(person::tell);
         return Optional.of(Step.ON);
+    }
+
+    private static String where(Moment moment) {
+        return moment == Moment.ON_CREST ? "on the crest" : "along the travel";
     }
 
     private Optional<Step> refuse(TouchCapture capture, Moment moment, String text, String why) throws IOException {

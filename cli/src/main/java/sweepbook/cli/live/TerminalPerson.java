@@ -1,7 +1,6 @@
 package sweepbook.cli.live;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.BlockingQueue;
@@ -12,39 +11,45 @@ import org.jline.reader.LineReaderBuilder;
 import org.jline.reader.UserInterruptException;
 import org.jline.terminal.Terminal;
 import org.jline.utils.AttributedString;
-import org.jline.utils.AttributedStyle;
+import org.jline.utils.InfoCmp.Capability;
 import org.jline.utils.Status;
 
 /**
- * A person at a terminal: the live reading stands in large figures at the foot of the screen while a line is typed above
+ * A person at a terminal: reading and cue stand in large letters at the foot of the screen while a line is typed above
  * it. A thread of its own waits for lines; everything else is called by the thread that measures.
  */
 public final class TerminalPerson implements Person {
     private static final String LEAVE = "quit";
+    private static final String DRAW_FOOT = "draw-foot";
 
     private final Terminal terminal;
     private final LineReader reader;
     private final Status status;
     private final BlockingQueue<String> lines = new LinkedBlockingQueue<>();
     private final Thread typing;
+    private List<AttributedString> foot = List.of();
+    private Cue lastCue = Cue.of("");
+    private boolean rings;
 
     public TerminalPerson(Terminal terminal) {
         this.terminal = terminal;
         this.reader = LineReaderBuilder.builder().terminal(terminal).build();
         this.status = Status.getStatus(terminal);
+        reader.getWidgets().put(DRAW_FOOT, this::drawFoot);
         this.typing = new Thread(this::type, "typing");
         typing.setDaemon(true);
         typing.start();
     }
 
     private void type() {
-        while (true) {
+        String line = "";
+        while (Answer.of(line) != Answer.Word.QUIT) {
             try {
-                lines.add(reader.readLine("> "));
+                line = reader.readLine("> ");
             } catch (UserInterruptException | EndOfFileException e) {
-                lines.add(LEAVE);
-                return;
+                line = LEAVE;
             }
+            lines.add(line);
         }
     }
 
@@ -55,17 +60,27 @@ public final class TerminalPerson implements Person {
 
     @Override
     public void show(LiveView view) {
-        if (status == null) {
-            return;
+        rings |= view.cue().calls() && !view.cue().equals(lastCue);
+        lastCue = view.cue();
+        foot = Foot.of(view, terminal.getWidth(), terminal.getHeight());
+        try {
+            // As a widget it waits for the line that is typed, which another thread draws with the same cursor.
+            reader.callWidget(DRAW_FOOT);
+        } catch (IllegalStateException e) {
+            // Between two typed lines nothing is drawn; the next view comes soon.
         }
-        List<AttributedString> rows = new ArrayList<>();
-        for (String row : BigFigure.of(view.reading())) {
-            rows.add(new AttributedString("  " + row, AttributedStyle.BOLD));
+    }
+
+    private boolean drawFoot() {
+        if (rings) {
+            terminal.puts(Capability.bell);
+            terminal.flush();
+            rings = false;
         }
-        rows.add(new AttributedString("  " + view.state(), AttributedStyle.BOLD));
-        rows.add(new AttributedString("  " + view.found()));
-        rows.add(new AttributedString("  " + view.health(), AttributedStyle.DEFAULT.faint()));
-        status.update(rows);
+        if (status != null) {
+            status.update(foot);
+        }
+        return true;
     }
 
     @Override
@@ -78,12 +93,19 @@ public final class TerminalPerson implements Person {
         tell("  ? " + why);
     }
 
+    /** A line that nobody types any more is taken off the screen. */
     @Override
     public void close() {
-        if (status != null) {
-            status.update(List.of());
+        foot = List.of();
+        if (reader.isReading()) {
+            reader.callWidget(LineReader.KILL_WHOLE_LINE);
+            reader.callWidget(DRAW_FOOT);
+            terminal.puts(Capability.carriage_return);
+            terminal.puts(Capability.clr_eol);
+            typing.interrupt();
+        } else {
+            drawFoot();
         }
-        typing.interrupt();
         try {
             terminal.close();
         } catch (IOException e) {

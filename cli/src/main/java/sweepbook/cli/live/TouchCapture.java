@@ -1,7 +1,9 @@
 package sweepbook.cli.live;
 
 import java.io.IOException;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -39,6 +41,9 @@ final class TouchCapture {
     /** Nobody waits so long between two clicks. */
     private static final double HANDS_OFF_S = 3;
 
+    /** A position on the way to the one at the end, as it was typed. */
+    record Noted(Moment moment, String text, double position_mm) {}
+
     private final BookFile book;
     private final Plan plan;
     private final Station station;
@@ -50,9 +55,9 @@ final class TouchCapture {
     private final List<Reading> pending = new ArrayList<>();
     private final List<BookEvent> incidents = new ArrayList<>();
     private final List<Companion> companions;
-    private OptionalDouble positionOnCrest_mm = OptionalDouble.empty();
     private boolean crestIsNotNoted;
-    private OptionalDouble travel_mm = OptionalDouble.empty();
+    private final Deque<Noted> noted = new ArrayDeque<>();
+    private Optional<String> lacking = Optional.empty();
     private boolean ended;
     /** When the touch before ended, until the first reading of this one has come. */
     private OptionalDouble readBefore_s;
@@ -164,6 +169,12 @@ final class TouchCapture {
         return reader.now();
     }
 
+    /** Whether another click would take the last reading further from zero, as far as its display tells. */
+    boolean isWithinHalfAClickOfZero() {
+        double off_mm = Math.abs(now().reading_mm()) - resolution_mm;
+        return off_mm <= plan.machine().jogStep().mm() / 2;
+    }
+
     /** What all readings so far say; looked for once, however often it is asked for before the next reading. */
     SweepFindings findings() {
         if (findings.isEmpty()) {
@@ -173,11 +184,18 @@ final class TouchCapture {
     }
 
     OptionalDouble positionOnCrest_mm() {
-        return positionOnCrest_mm;
+        return noted_mm(Moment.ON_CREST);
     }
 
     OptionalDouble travel_mm() {
-        return travel_mm;
+        return noted_mm(Moment.ON_TRAVEL);
+    }
+
+    private OptionalDouble noted_mm(Moment moment) {
+        return noted.stream()
+                .filter(one -> one.moment() == moment)
+                .mapToDouble(Noted::position_mm)
+                .findFirst();
     }
 
     /** What the person is to type now, if anything. */
@@ -195,7 +213,7 @@ final class TouchCapture {
     }
 
     private boolean wantsTravel() {
-        return station.offset().method().travelAxis().isPresent() && travel_mm.isEmpty();
+        return station.offset().method().travelAxis().isPresent() && travel_mm().isEmpty();
     }
 
     private Person.Question questionOfMeasuredAxis() {
@@ -205,6 +223,7 @@ final class TouchCapture {
                     : Person.Question.POSITION_AT_THE_END;
         }
         if (now().phase() != SweepNow.Phase.STABLE) {
+            lacking = Optional.empty();
             lookAgain();
         } else if (last_s - lookedAt_s >= LOOK_AGAIN_S) {
             lookedAt_s = last_s;
@@ -219,8 +238,14 @@ final class TouchCapture {
         return question() == Person.Question.POSITION_AT_THE_END;
     }
 
+    /** Why nothing can be typed although the needle stands, as far as it was looked at; empty where it need not stand. */
+    Optional<String> lacking() {
+        return lacking;
+    }
+
     /** The whole trace is looked at, for what the live view says of passes and clicks is rough. */
     private Person.Question question(SweepFindings findings) {
+        lacking = Summary.uselessBecause(this, findings);
         if (station.offset().habit() == Habit.HOLD_STILL) {
             boolean stands = findings.stableZero().isFound()
                     && (!beganInRest || hasMovedBy_mm(plan.machine().jogStep().mm() / 2));
@@ -231,7 +256,7 @@ final class TouchCapture {
         if (swept && !findings.crestMiss().isFound()) {
             return Person.Question.SWEEPING;
         }
-        if (Summary.uselessBecause(this, findings).isPresent()) {
+        if (lacking.isPresent()) {
             return Person.Question.SWEEPING;
         }
         Optional<StableZero> zero = findings.stableZero().asOptional().filter(this::isThisRest);
@@ -261,7 +286,7 @@ final class TouchCapture {
         boolean isAsked = station.offset().positions() == Positions.ON_CREST_AND_AT_THE_END
                 && station.offset().habit() == Habit.JOG_TO_ZERO
                 && station.planned().feature() instanceof Feature.Round;
-        return isAsked && positionOnCrest_mm.isEmpty();
+        return isAsked && positionOnCrest_mm().isEmpty();
     }
 
     /** Within half a jog step no click brings it nearer; a jog that stuck and slipped ends when the hands stay off. */
@@ -277,9 +302,22 @@ final class TouchCapture {
         book.add(new BookEvent.Typed(number, moment, text, fate, why));
     }
 
-    void takenOnCrest(double position_mm) {
-        positionOnCrest_mm = OptionalDouble.of(position_mm);
-        lookAgain();
+    /** A position that was asked for before the one at the end, and is taken. */
+    void note(Moment moment, String text, double position_mm) {
+        noted.push(new Noted(moment, text, position_mm));
+        if (moment == Moment.ON_CREST) {
+            lookAgain();
+        }
+    }
+
+    /** Takes back what was noted last, and gives it; it is asked for again. */
+    Optional<Noted> takeBack() throws IOException {
+        Optional<Noted> last = Optional.ofNullable(noted.poll());
+        if (last.isPresent()) {
+            typed(last.get().moment(), last.get().text(), Fate.WITHDRAWN, "undone, the person said");
+            lookAgain();
+        }
+        return last;
     }
 
     /** The person did not note the position on the crest: it is not asked for again. */
@@ -292,10 +330,6 @@ final class TouchCapture {
     private void lookAgain() {
         question = Person.Question.SWEEPING;
         lookedAt_s = Double.NEGATIVE_INFINITY;
-    }
-
-    void takenOnTravel(double position_mm) {
-        travel_mm = OptionalDouble.of(position_mm);
     }
 
     void keep() throws IOException {

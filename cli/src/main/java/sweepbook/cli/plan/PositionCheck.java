@@ -25,7 +25,8 @@ public final class PositionCheck {
 
     /** How a typed text fared. */
     public sealed interface Verdict {
-        record Taken(TypedPosition position) implements Verdict {}
+        /** @param against the doubt that the person stood by it against */
+        record Taken(TypedPosition position, Optional<String> against) implements Verdict {}
 
         /** It may be so; the person can insist. */
         record Doubted(TypedPosition position, String why) implements Verdict {}
@@ -59,28 +60,26 @@ public final class PositionCheck {
                     + travel.axis() + ", as in " + example(decimals));
         }
         if (number.group(3) != null && LengthUnit.of(number.group(3)) != unit) {
-            return new Verdict.Refused("'" + text + "' is in " + number.group(3) + ", but this machine shows "
+            return new Verdict.Refused("'" + text + "' has the unit " + number.group(3) + ", but this machine shows "
                     + unit.symbol() + "; type what it shows");
         }
         int typedDecimals = number.group(2) == null ? 0 : number.group(2).length();
         if (typedDecimals > decimals) {
-            return new Verdict.Refused("'" + text + "' has " + typedDecimals + " decimals, but this machine shows "
+            return new Verdict.Refused("'" + text + "' has " + decimals(typedDecimals) + ", but this machine shows "
                     + decimals + "; read it again");
         }
-        TypedPosition position = new TypedPosition(typed.strip(), new BigDecimal(number.group(1)), unit, insists);
-        if (insists) {
-            return new Verdict.Taken(position);
-        }
-        return doubt(position, typedDecimals, decimals, expectations)
-                .<Verdict>map(why -> new Verdict.Doubted(position, why))
-                .orElseGet(() -> new Verdict.Taken(position));
+        TypedPosition position = new TypedPosition(typed.strip(), new BigDecimal(number.group(1)), unit);
+        Optional<String> doubt = doubt(position, typedDecimals, decimals, expectations);
+        return doubt.isPresent() && !insists
+                ? new Verdict.Doubted(position, doubt.get())
+                : new Verdict.Taken(position, doubt);
     }
 
     private Optional<String> doubt(
             TypedPosition position, int typedDecimals, int decimals, List<Expectation> expectations) {
         if (typedDecimals < decimals) {
-            return Optional.of("only " + typedDecimals + " decimals where the machine shows " + decimals
-                    + ": a digit may be missing");
+            String typedHas = typedDecimals == 0 ? "no decimals" : "only " + decimals(typedDecimals);
+            return Optional.of(typedHas + " where the machine shows " + decimals + ": a digit may be missing");
         }
         if (position.value().remainder(machine.resolution().value()).signum() != 0) {
             return Optional.of("not a whole number of the machine's steps of " + machine.resolution());
@@ -91,6 +90,10 @@ public final class PositionCheck {
         return expectations.stream()
                 .flatMap(expectation -> expectation.doubt(position.mm()).stream())
                 .findFirst();
+    }
+
+    private static String decimals(int count) {
+        return count + (count == 1 ? " decimal" : " decimals");
     }
 
     private static String example(int decimals) {

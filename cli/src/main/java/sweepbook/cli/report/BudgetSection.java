@@ -41,7 +41,8 @@ final class BudgetSection {
                     line.source(),
                     Figures.small(line.contribution(), unit),
                     Figures.plain(100 * Math.pow(line.contribution(), 2) / variance, 1) + "\u00a0%",
-                    Figures.significant(line.stdU()) + " \u00d7 " + Figures.significant(line.sensitivity()),
+                    Figures.significant(line.stdU()) + (line.unit().isEmpty() ? "" : "\u00a0" + line.unit())
+                            + " \u00d7 " + Figures.significant(line.sensitivity()),
                     line.distribution().label(),
                     Figures.freedom(line.degreesOfFreedom()),
                     line.toLowerIt());

@@ -42,7 +42,7 @@ final class EntrySection {
 
     private void card(OffsetResult result, int number) {
         TableEntry entry = result.planned().entry();
-        String unit = entry.convention().unit().symbol();
+        EntryUnit unit = entry.convention().unit();
         html.open("article", "class", "entry");
         html.open("h3")
                 .element("a", result.planned().title(), "href", "#offset-" + number)
@@ -56,9 +56,16 @@ final class EntrySection {
             String after = outcome.entry().after().toPlainString();
             html.open("p", "class", "after", "style", "--characters: " + after.length())
                     .text(after)
-                    .element("span", " " + unit, "class", "unit")
+                    .element("span", " " + unit.symbol(), "class", "unit")
                     .close();
-            html.element("p", "now " + outcome.entry().before().toPlainString() + " " + unit + ". " + advice(outcome));
+            html.element(
+                    "p",
+                    "known to " + Figures.plusMinusU95(outcome.entry().entry().combined(), unit) + " (95\u00a0%)",
+                    "class",
+                    "label");
+            html.element(
+                    "p",
+                    "now " + outcome.entry().before().toPlainString() + " " + unit.symbol() + ". " + advice(outcome));
             outcome.decision()
                     .ifPresent(decision -> html.element(
                             "p",

@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import sweepbook.cli.book.ProgramVersion;
 
 /** One self-contained HTML page: no script, nothing fetched from elsewhere, for screen, phone or paper. */
 final class Page {
@@ -63,7 +64,8 @@ final class Page {
         html.open("footer")
                 .element(
                         "p",
-                        "Made by sweepbook. Values after \u00b1 are half-widths of intervals that hold the true value"
+                        "Made by sweepbook " + ProgramVersion.text()
+                                + ". Values after \u00b1 are half-widths of intervals that hold the true value"
                                 + " with 95 % probability (JCGM 100:2008). Times of day are UTC; times in a trace count"
                                 + " from its first reading.")
                 .close();

@@ -15,7 +15,7 @@ import sweepbook.cli.book.Offsets;
 import sweepbook.cli.plan.PlannedOffset;
 import sweepbook.cli.plan.Word;
 
-/** What did not go smoothly: attempts that do not count, incidents, texts that were doubted or refused. */
+/** What did not go smoothly: attempts that do not count, incidents, texts that were doubted, refused or withdrawn. */
 final class RecordSection {
     /** Of one attempt; a link that floods would make a page that nobody can open. */
     private static final int MOST_INCIDENTS = 100;
@@ -119,7 +119,7 @@ final class RecordSection {
     }
 
     private void typed() {
-        html.element("h3", "Typed texts that were doubted or refused");
+        html.element("h3", "Typed texts that were doubted, refused or withdrawn");
         List<String[]> rows = new ArrayList<>();
         for (Attempt attempt : book.attempts()) {
             for (Attempt.TypedAt at : attempt.typed()) {
@@ -129,7 +129,7 @@ final class RecordSection {
                         Integer.toString(attempt.number()),
                         station(attempt),
                         BookReport.timeOfDay(at.wall_s()),
-                        typed.moment() == Moment.ON_CREST ? "on the crest" : "at the end",
+                        moment(typed.moment()),
                         "\u201c" + typed.text() + "\u201d",
                         Word.of(typed.fate()),
                         typed.why()
@@ -138,6 +138,14 @@ final class RecordSection {
             }
         }
         table("As typed", List.of("Attempt", "Touch", "Typed at", "Position", "Text", "Fate", "Why"), rows);
+    }
+
+    private static String moment(Moment moment) {
+        return switch (moment) {
+            case ON_CREST -> "on the crest";
+            case ON_TRAVEL -> "of the travel";
+            case AT_THE_END -> "at the end";
+        };
     }
 
     private void incidents() {

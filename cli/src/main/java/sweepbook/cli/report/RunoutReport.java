@@ -1,41 +1,48 @@
 package sweepbook.cli.report;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.offset.EntryUnit;
+import sweepbook.analysis.offset.IndicatorLimits;
 import sweepbook.analysis.runout.AngleZero;
 import sweepbook.analysis.runout.Harmonic;
 import sweepbook.analysis.runout.Runout;
 import sweepbook.analysis.runout.RunoutSettings;
 import sweepbook.analysis.runout.TurnScatter;
 import sweepbook.analysis.runout.circle.ReferenceCircle;
-import sweepbook.analysis.runout.fit.Profile;
 import sweepbook.analysis.runout.shaft.ShaftAxis;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.plan.Plan;
 
 /** Traces of turned parts as a page: figures, and a polar, an unrolled and a harmonic picture of each. */
 public final class RunoutReport {
-    private static final int STEPS = 720;
-    private static final int MOST_BARS = 30;
-
     /**
      * One trace.
      *
      * @param decision against its limit, in words; empty without a limit
      */
-    public record Entry(String name, LengthUnit unit, Finding<Runout> runout, Optional<String> decision) {}
+    public record Entry(TraceFile file, LengthUnit unit, Finding<Runout> runout, Optional<String> decision) {
+        public String name() {
+            return file.name();
+        }
+    }
 
     private RunoutReport() {}
 
-    /** @param axis of a shaft on which the traces were read, where they were */
+    /**
+     * @param indicator as a plan describes it, where one was named
+     * @param axis of a shaft on which the traces were read, where they were
+     */
     public static String html(
             List<Entry> entries,
             RunoutSettings settings,
             Surface surface,
+            Optional<Plan.Indicator> indicator,
             List<String> ofTheSeries,
             Optional<ShaftAxis> axis) {
         Page page = new Page(
@@ -60,6 +67,8 @@ public final class RunoutReport {
         for (int i = 0; i < entries.size(); i++) {
             section(page, entries.get(i), "part" + (i + 1), settings, surface);
         }
+        page.html().element("h2", "How the figures were obtained");
+        page.facts(basis(settings, indicator, entries.get(0).unit()));
         page.html()
                 .element(
                         "p",
@@ -102,6 +111,7 @@ public final class RunoutReport {
         page.html().element("h2", "Figures of " + entry.name());
         if (entry.runout() instanceof Finding.NotDetermined<Runout> not) {
             page.html().element("p", "Not determined: " + not.reason() + ".");
+            page.facts(entry.file().to(new Page.Facts()));
             return;
         }
         Runout runout = entry.runout().asOptional().orElseThrow();
@@ -109,9 +119,9 @@ public final class RunoutReport {
         page.warnings(runout.warnings());
         Markup html = page.html();
         html.open("figure").open("div", "class", "pictures");
-        html.raw(polar(id, runout, entry.unit(), settings, surface));
-        html.raw(unrolled(id, runout, entry.unit()));
-        html.raw(harmonic(id, runout, entry.unit()));
+        html.raw(RunoutPictures.polar(id, runout, entry.unit(), settings, surface));
+        html.raw(RunoutPictures.unrolled(id, runout, entry.unit()));
+        html.raw(RunoutPictures.harmonic(id, runout, entry.unit()));
         html.close()
                 .element(
                         "figcaption",
@@ -121,6 +131,55 @@ public final class RunoutReport {
                 .close();
         new BudgetSection(html, entry.unit() == LengthUnit.MM ? EntryUnit.MM : EntryUnit.IN)
                 .write(surface.movement(), runout.fimBudget());
+        harmonics(html, runout, entry.unit());
+        html.element("h3", "The trace");
+        page.facts(entry.file().to(new Page.Facts()));
+    }
+
+    private static void harmonics(Markup html, Runout runout, LengthUnit unit) {
+        html.element("h3", "Harmonics");
+        boolean angles = runout.angleZero() != AngleZero.FIRST_READING;
+        Table table = new Table(
+                html,
+                "Those that stand out of their own uncertainty, and the first",
+                angles
+                        ? List.of("Undulations per revolution", "Amplitude", "Greatest at")
+                        : List.of("Undulations per revolution", "Amplitude"));
+        for (Harmonic h : runout.harmonics()) {
+            if (h.upr() > 1 && h.amplitude().value() <= h.amplitude().u95()) {
+                continue;
+            }
+            List<String> cells =
+                    new ArrayList<>(List.of(Integer.toString(h.upr()), Figures.withU95(h.amplitude(), unit)));
+            if (angles) {
+                cells.add(h.phase_deg().asOptional().map(RunoutReport::angle).orElse("\u2013"));
+            }
+            table.row(cells.toArray(new String[0]));
+        }
+        table.close();
+    }
+
+    private static Page.Facts basis(RunoutSettings settings, Optional<Plan.Indicator> indicator, LengthUnit unit) {
+        Page.Facts facts = new Page.Facts();
+        indicator.ifPresent(its -> facts.add("Indicator", its.description())
+                .add("Indicator's serial number", its.serial())
+                .add("Indicator calibrated", its.calibrated().orElse("no date on record"))
+                .add(
+                        "Calibration table",
+                        its.calibration().isPresent() ? "taken off each reading" : "none: readings as they came"));
+        IndicatorLimits limits = settings.indicator();
+        return facts.add("Indicator's permissible error", plusMinus(limits.permissibleError_mm(), unit))
+                .add("Indicator's hysteresis", stated(limits.hysteresis_mm(), unit))
+                .add("Marks on a turn", Integer.toString(settings.marksPerTurn()))
+                .add("Highest undulations looked at", settings.order() + " per revolution");
+    }
+
+    private static String plusMinus(double limit_mm, LengthUnit unit) {
+        return Double.isNaN(limit_mm) ? stated(limit_mm, unit) : "\u00b1\u00a0" + stated(limit_mm, unit);
+    }
+
+    private static String stated(double limit_mm, LengthUnit unit) {
+        return Double.isNaN(limit_mm) ? "not stated, and not in U95" : Figures.length(limit_mm, unit);
     }
 
     private static Page.Facts facts(Entry entry, Runout runout, RunoutSettings settings, Surface surface) {
@@ -157,94 +216,11 @@ public final class RunoutReport {
         if (runout.highSpotAngle_deg() instanceof Finding.NotDetermined<Estimate> not) {
             return not.reason();
         }
-        Estimate angle = runout.highSpotAngle_deg().asOptional().orElseThrow();
-        return String.format(
-                Locale.ROOT,
-                "%.1f\u00b0 \u00b1 %.1f\u00b0 from the %s",
-                angle.value(),
-                angle.u95(),
-                runout.angleZero() == AngleZero.FIRST_MARK ? "first mark" : "zero of the stated angles");
+        return angle(runout.highSpotAngle_deg().asOptional().orElseThrow()) + " from the "
+                + (runout.angleZero() == AngleZero.FIRST_MARK ? "first mark" : "zero of the stated angles");
     }
 
-    private static String polar(String id, Runout runout, LengthUnit unit, RunoutSettings settings, Surface surface) {
-        Profile form = runout.profile().filtered(settings.cutoff_upr()).aboutItsCentre();
-        double most = 1e-12;
-        for (double v : form.sampled(STEPS)) {
-            most = Math.max(most, Math.abs(v));
-        }
-        double step = Ticks.between(0, unit.fromMm(most), 3).step().doubleValue();
-        PolarPicture picture = new PolarPicture(
-                id + "-polar",
-                "Polar picture",
-                surface.departure(),
-                most,
-                unit.toMm(step),
-                "ring " + Figures.length(unit.toMm(step), unit));
-        picture.curve(form::at, Ink.FIRST);
-        if (runout.highSpotAngle_deg().isFound()) {
-            picture.pointer(runout.profile().phase_rad(1), "high spot", Ink.SECOND);
-        }
-        return picture.svg();
-    }
-
-    private static String unrolled(String id, Runout runout, LengthUnit unit) {
-        double[] angle = runout.unrolled().angle_deg();
-        double[] departure = runout.unrolled().departure_mm();
-        double[] curve = runout.profile().sampled(STEPS);
-        double mean = runout.profile().mean_mm();
-        double least = Double.POSITIVE_INFINITY;
-        double greatest = Double.NEGATIVE_INFINITY;
-        for (double v : curve) {
-            least = Math.min(least, v - mean);
-            greatest = Math.max(greatest, v - mean);
-        }
-        // A spike or two must not flatten the picture: it shows the profile with the noise about it.
-        double room = 4 * runout.noise_mm();
-        Picture picture = new Picture(
-                id + "-unrolled",
-                "Unrolled picture",
-                "All readings of all turns against the angle, and the profile through them",
-                PictureAxis.ofAngle("angle, degrees", 0, 360),
-                PictureAxis.around(
-                        "departure, " + unit.symbol(),
-                        unit.fromMm(least - room),
-                        unit.fromMm(greatest + room),
-                        unit.fromMm(2 * runout.step_mm())),
-                List.of());
-        picture.dots(angle.length, i -> folded(angle[i]), i -> unit.fromMm(departure[i]), Ink.FAINT);
-        picture.line(
-                STEPS + 1,
-                i -> 360.0 * i / STEPS,
-                i -> unit.fromMm(curve[i % STEPS] - mean),
-                Double.POSITIVE_INFINITY,
-                Ink.FIRST);
-        return picture.svg();
-    }
-
-    private static double folded(double angle_deg) {
-        return angle_deg - 360 * Math.floor(angle_deg / 360);
-    }
-
-    private static String harmonic(String id, Runout runout, LengthUnit unit) {
-        List<Harmonic> harmonics = runout.harmonics()
-                .subList(0, Math.min(MOST_BARS, runout.harmonics().size()));
-        double most = harmonics.stream()
-                .filter(h -> h.upr() > 1)
-                .mapToDouble(h -> h.amplitude().value())
-                .max()
-                .orElse(runout.eccentricity().value());
-        Picture picture = new Picture(
-                id + "-harmonic",
-                "Harmonic picture",
-                "Amplitude against undulations per revolution, from two on",
-                PictureAxis.of("undulations per revolution", 0.5, Math.max(2, harmonics.size()) + 0.5),
-                PictureAxis.of("amplitude, " + unit.symbol(), 0, unit.fromMm(Math.max(most, 1e-9)) * 1.1),
-                List.of());
-        for (Harmonic h : harmonics) {
-            if (h.upr() > 1 && h.amplitude().value() > 0) {
-                picture.distance(h.upr(), 0, unit.fromMm(h.amplitude().value()), Ink.FIRST, "");
-            }
-        }
-        return picture.svg();
+    private static String angle(Estimate angle_deg) {
+        return String.format(Locale.ROOT, "%.1f\u00b0 \u00b1 %.1f\u00b0", angle_deg.value(), angle_deg.u95());
     }
 }

@@ -11,12 +11,11 @@ public final class TraceReport {
     /**
      * The page.
      *
-     * @param name what the trace is called
      * @param trace holds at least one reading
      */
-    public static String html(String name, Trace trace, SweepFindings findings) {
-        Page page = new Page(name, trace.size() + " readings of an indicator");
-        Page.Facts facts = new Page.Facts();
+    public static String html(TraceFile file, Trace trace, SweepFindings findings) {
+        Page page = new Page(file.name(), trace.size() + " readings of an indicator");
+        Page.Facts facts = file.to(new Page.Facts());
         if (findings.resolution_mm() > 0) {
             facts.add("Resolution", Figures.length(findings.resolution_mm(), trace.unit()));
         }

@@ -35,6 +35,31 @@ class FaultsTest extends RunsCommands {
     }
 
     @Test
+    void aWordThatIsNoneOfAFew() {
+        assertEquals(ExitStatus.WRONG_USE, execute("simulate", "--listen", "0", "--scenario", "x"));
+        assertAnswer("Invalid value for option '--scenario': 'x' is none of joinery, joinery-in-inches"
+                + " (see 'sweepbook simulate --help')");
+    }
+
+    @Test
+    void helpInFrontOfACommandIsThatBehindIt() {
+        assertEquals(ExitStatus.DONE, execute("plan", "check", "--help"));
+        String behind = out.toString();
+        out.getBuffer().setLength(0);
+        assertEquals(ExitStatus.DONE, execute("help", "plan", "check"));
+        assertEquals(behind, out.toString());
+        assertEquals(ExitStatus.WRONG_USE, execute("help", "x"));
+        assertAnswer("'x' is no command; 'sweepbook --help' names them");
+    }
+
+    @Test
+    void aPlanThatIsNotWhole() throws Exception {
+        Path file = Files.writeString(folder.resolve("p.json"), "{");
+        assertEquals(ExitStatus.WRONG_USE, run("plan", "check", file));
+        assertAnswer(file + ", line 1: not JSON: Unexpected end-of-input: expected close marker for Object");
+    }
+
+    @Test
     void aFolderForAFile() {
         assertEquals(ExitStatus.WRONG_USE, run("study", folder));
         assertAnswer(folder + ": is a directory; name a file of measurements (CSV)");
@@ -50,10 +75,10 @@ class FaultsTest extends RunsCommands {
     /** Escape sequences of a file that is no trace would steer the terminal. */
     @Test
     void whatIsQuotedOfAFileDoesNotSteerTheTerminal() throws Exception {
-        Path file = Files.writeString(folder.resolve("t.csv"), "\u001b[2J\u0007\n");
+        Path file = Files.writeString(folder.resolve("t.csv"), "time_s,reading_mm\n0,\u001b[2J\u0007\n");
         assertEquals(ExitStatus.WRONG_USE, run("highspot", file));
-        assertAnswer(file + ", line 1: column '?[2J?' is not known; the header holds time_s, reading_mm or reading_in,"
-                + " and maybe mark and angle_deg, separated by commas");
+        assertAnswer(file + ", line 2: '?[2J?' in column reading_mm is no number with a decimal point; correct or"
+                + " delete the row");
     }
 
     @Test

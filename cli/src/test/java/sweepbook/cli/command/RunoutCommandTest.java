@@ -8,7 +8,9 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
@@ -65,6 +67,36 @@ class RunoutCommandTest extends RunsCommands {
         JsonNode second = found.get("harmonics").get(1);
         assertEquals(2, second.get("upr").asInt());
         assertEquals(0.0003, second.get("amplitude").asDouble(), 1e-5);
+    }
+
+    /** Law: whoever holds file and figures later can tell that they belong together, and what they were held against. */
+    @Test
+    void figuresNameTheFileTheyWereFoundInAndTheLimit() throws Exception {
+        Path trace = turned(4, true);
+        Files.writeString(trace, "# drawn by hand\n" + Files.readString(trace));
+        byte[] hash = MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(trace));
+        String sha256 = HexFormat.of().formatHex(hash);
+        Path page = folder.resolve("page.html");
+        assertEquals(
+                ExitStatus.DONE,
+                execute(
+                        "runout",
+                        "--json",
+                        "--fim-limit",
+                        "0.005",
+                        "--permissible-error",
+                        "0.0001",
+                        "--report",
+                        page.toString(),
+                        trace.toString()),
+                err.toString());
+        JsonNode found = new ObjectMapper().readTree(out.toString());
+        assertEquals(sha256, found.get("sha256").asText());
+        assertTrue(found.get("decision").asText().startsWith("conforms (at most 0.005000 in; "), out.toString());
+        String html = Files.readString(page);
+        for (String held : List.of(sha256, "drawn by hand", "400 in 20.0 s", "at most 0.005000 in", "0.0001\u00a0in")) {
+            assertTrue(html.contains(held), held);
+        }
     }
 
     @Test

@@ -8,7 +8,13 @@ import java.io.InputStream;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 
 class SimulateCommandTest extends RunsCommands {
     private int run(String typed, String... args) {
@@ -29,6 +35,19 @@ class SimulateCommandTest extends RunsCommands {
         assertEquals("", out.toString());
     }
 
+    /** Whoever does as the simulator says measures its machine with the plan that is made for it. */
+    @Test
+    void whatItSaysToTypeIsACommandThatFits() {
+        assertEquals(0, run("q\n", "simulate", "--listen", "0", "--scenario", "joinery-in-inches"));
+        Matcher command = Pattern.compile(
+                        "To measure it: sweepbook (measure (\\S+) tcp:localhost:\\d+ --profile (\\S+) --book) FILE")
+                .matcher(err.toString());
+        assertTrue(command.find(), err.toString());
+        assertEquals("joinery-head-inch", command.group(2));
+        assertEquals(2, run("", (command.group(1) + " /nowhere/at/all/a.book").split(" ")));
+        assertTrue(err.toString().contains("nobody listens there"), err.toString());
+    }
+
     @Test
     void aPortThatIsTakenIsNamed() throws Exception {
         try (ServerSocket taken = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
@@ -41,7 +60,17 @@ class SimulateCommandTest extends RunsCommands {
     @Test
     void aDeviceThatIsNotThereIsNamed() {
         assertEquals(2, run("", "simulate", "--device", "/nowhere/at/all"));
-        assertTrue(err.toString().startsWith("sweepbook: /nowhere/at/all: is not there"), err.toString());
+        assertTrue(err.toString().startsWith("sweepbook: /nowhere/at/all: is no device"), err.toString());
+    }
+
+    @Test
+    void aFolderOrAFileIsNoDevice(@TempDir Path folder) throws Exception {
+        Path file = Files.createFile(folder.resolve("file"));
+        for (Path path : List.of(folder, file)) {
+            assertEquals(2, run("", "simulate", "--device", path.toString()));
+            assertTrue(err.toString().contains(path + ": is no device"), err.toString());
+        }
+        assertEquals(0, Files.size(file));
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -23,6 +24,7 @@ import sweepbook.cli.book.Attempt.Outcome;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
+import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.live.MeasureJob.Ending;
 import sweepbook.cli.plan.Plans;
@@ -59,6 +61,27 @@ class MeasureJobTest {
         assertTrue(recorded.size() > 300, "a whole touch, not " + recorded.size() + " readings");
     }
 
+    /** What the trade does, in its order (steps 2 and 3 of the job): sweep, stop on the high spot, jog in, note the position. */
+    @Test
+    void eachStepIsSaidInLargeLettersWhenItIsDue() throws Exception {
+        measure(FIRST, "crest", "end", "quit");
+        List<String> left =
+                new ArrayList<>(List.of("SWEEP", "SWEEP 1", "SWEEP 2", "HOLD", "TYPE X", "JOG X", "TYPE X"));
+        for (String cue : person.cues()) {
+            if (!left.isEmpty() && left.get(0).equals(cue)) {
+                left.remove(0);
+            }
+        }
+        assertEquals(List.of(), left, "not said in this order: " + person.cues());
+    }
+
+    @Test
+    void aLostLinkIsSaidInLargeLetters() throws Exception {
+        source.happens(new Event.LinkLost(0.1, "unplugged"));
+        measure(FIRST, "crest", "end");
+        assertTrue(person.cues().contains("NO LINK"), person.cues() + "");
+    }
+
     @Test
     void redoSetsTheAttemptAsideAndItsReadingsStay() throws Exception {
         measure(FIRST, "during redo", FIRST, "crest", "end");
@@ -90,6 +113,21 @@ class MeasureJobTest {
         measure(FIRST, "undo", "crest", "end");
         assertEquals(List.of("nothing has been kept or skipped yet that could be undone"), person.objections());
         assertEquals(1, book().attempts().size());
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
+    void undoAfterTheCrestTakesBackWhatWasTypedThereAndNothingElse() throws Exception {
+        measure(FIRST, "crest+50", "end", "undo", "crest", "end");
+        assertEquals(List.of(Fate.TAKEN, Fate.DOUBTED, Fate.WITHDRAWN, Fate.TAKEN, Fate.TAKEN), fates());
+        assertEquals(1, book().attempts().size());
+        assertTrue(book().attempts().get(0).isKept());
+    }
+
+    @Test
+    void aPositionTakenBackDoesNotCountWhenNoneIsTypedInItsPlace() throws Exception {
+        measure(FIRST, "crest", "undo", "", "end!");
+        assertEquals(Optional.empty(), book().attempts().get(0).position(Moment.ON_CREST));
         assertTrue(book().attempts().get(0).isKept());
     }
 
@@ -136,6 +174,13 @@ class MeasureJobTest {
         measure(FIRST, "crest", "end+0.1", "end+0.1!");
         assertEquals(List.of(Fate.TAKEN, Fate.DOUBTED, Fate.INSISTED), fates());
         assertTrue(book().attempts().get(0).isKept());
+        String against = book().attempts()
+                .get(0)
+                .taken(Moment.AT_THE_END)
+                .orElseThrow()
+                .typed()
+                .why();
+        assertTrue(against.startsWith("the trace shows "), against);
     }
 
     @Test

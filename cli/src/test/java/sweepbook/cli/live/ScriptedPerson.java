@@ -20,6 +20,7 @@ final class ScriptedPerson implements Person {
     private final Deque<String> script = new ArrayDeque<>();
     private final List<String> objections = new ArrayList<>();
     private final List<String> told = new ArrayList<>();
+    private final List<String> cues = new ArrayList<>();
     private VirtualTouch made;
 
     ScriptedPerson(VirtualSource source, String... lines) {
@@ -29,6 +30,11 @@ final class ScriptedPerson implements Person {
 
     List<String> objections() {
         return objections;
+    }
+
+    /** What stood on the screen in large letters, one after the other. */
+    List<String> cues() {
+        return cues;
     }
 
     List<String> told() {
@@ -86,7 +92,12 @@ final class ScriptedPerson implements Person {
     }
 
     @Override
-    public void show(LiveView view) {}
+    public void show(LiveView view) {
+        String word = view.cue().word();
+        if (cues.isEmpty() || !cues.get(cues.size() - 1).equals(word)) {
+            cues.add(word);
+        }
+    }
 
     @Override
     public void objection(String why) {

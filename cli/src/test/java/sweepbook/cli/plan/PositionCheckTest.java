@@ -18,9 +18,9 @@ class PositionCheckTest {
 
     @Test
     void whatTheMachineShowsIsTaken() {
-        assertTaken("17.094", "17.094", false);
-        assertTaken(" -3.500 ", "-3.500", false);
-        assertTaken("17.094 mm", "17.094", false);
+        assertTaken("17.094", "17.094");
+        assertTaken(" -3.500 ", "-3.500");
+        assertTaken("17.094 mm", "17.094");
     }
 
     @Test
@@ -37,7 +37,7 @@ class PositionCheckTest {
 
     @Test
     void anotherUnitIsRefused() {
-        assertRefused("0.673 in", "'0.673 in' is in in, but this machine shows mm; type what it shows");
+        assertRefused("0.673 in", "'0.673 in' has the unit in, but this machine shows mm; type what it shows");
     }
 
     @Test
@@ -48,7 +48,15 @@ class PositionCheckTest {
     @Test
     void aMissingDigitIsDoubtedUntilThePersonInsists() {
         assertDoubted("17.09", "only 2 decimals where the machine shows 3: a digit may be missing");
-        assertTaken("17.09!", "17.09", true);
+        assertDoubted("17.1", "only 1 decimal where the machine shows 3: a digit may be missing");
+        assertDoubted("17", "no decimals where the machine shows 3: a digit may be missing");
+        Verdict.Taken taken = assertInstanceOf(Verdict.Taken.class, CHECK.check("17.09!", List.of()));
+        assertEquals(Optional.of("only 2 decimals where the machine shows 3: a digit may be missing"), taken.against());
+    }
+
+    @Test
+    void toInsistOnWhatNothingSpeaksAgainstIsNoDoubt() {
+        assertTaken("17.094!", "17.094");
     }
 
     @Test
@@ -72,15 +80,16 @@ class PositionCheckTest {
         Expectation about20 = p -> Math.abs(p - 20) > 1 ? Optional.of("the clicks say about 20") : Optional.empty();
         assertEquals(
                 new Verdict.Doubted(
-                        new TypedPosition("17.094", new BigDecimal("17.094"), LengthUnit.MM, false),
+                        new TypedPosition("17.094", new BigDecimal("17.094"), LengthUnit.MM),
                         "the clicks say about 20"),
                 CHECK.check("17.094", List.of(about20)));
         assertInstanceOf(Verdict.Taken.class, CHECK.check("20.094", List.of(about20)));
     }
 
-    private static void assertTaken(String typed, String value, boolean insisted) {
+    private static void assertTaken(String typed, String value) {
         assertEquals(
-                new Verdict.Taken(new TypedPosition(typed.strip(), new BigDecimal(value), LengthUnit.MM, insisted)),
+                new Verdict.Taken(
+                        new TypedPosition(typed.strip(), new BigDecimal(value), LengthUnit.MM), Optional.empty()),
                 CHECK.check(typed, List.of()));
     }
 

@@ -84,6 +84,22 @@ class BookReportTest {
         assertTrue(elements("svg").stream().anyMatch(svg -> svg.getTextContent().startsWith("table ")));
     }
 
+    /** JCGM 100:2008, 7.2.7: of each input estimate its standard uncertainty, which is a number with a unit. */
+    @Test
+    void everySourceOfTheBudgetHasItsUnit() {
+        List<String> own = elements("td").stream()
+                .map(Element::getTextContent)
+                .filter(text -> text.contains(" \u00d7 "))
+                .toList();
+        assertFalse(own.isEmpty());
+        assertTrue(own.stream().anyMatch(text -> text.contains("\u00a0mm/s \u00d7 ")), own + "");
+        long ratios = own.stream().filter(text -> !text.contains("\u00a0mm")).count();
+        long tilts = elements("th").stream()
+                .filter(th -> th.getTextContent().startsWith("cosine of"))
+                .count();
+        assertEquals(tilts, ratios, own + "");
+    }
+
     @Test
     void theEntriesToTypeAreThoseOfTheOffsets() {
         List<String> large = elements("p").stream()

@@ -15,6 +15,8 @@ import sweepbook.acquisition.trace.Trace;
  * @param eccentricity_mm of the part from the axis of turning
  * @param highSpotAngle_deg from the first mark in the direction of turning; NaN without marks or angles
  * @param outOfRoundness_mm peak to valley about the least-squares circle, unfiltered
+ * @param outOfRoundnessBound_mm least standard deviation of an unbiased estimate of it, the motion known no better than a
+ *     hand's or a spindle's can be; infinite where stations are too few for the part's undulations
  * @param form undulations from two a turn on, counted from the first mark (without marks: from anywhere)
  * @param eccentricityBound_mm least standard deviation of an unbiased estimate when every angle is known (Cramer-Rao)
  * @param markStdU_deg least standard deviation with which the readings' spacing lets the marks be placed, in a hand's
@@ -31,6 +33,7 @@ public record TurnTrial(
         double eccentricity_mm,
         double highSpotAngle_deg,
         double outOfRoundness_mm,
+        double outOfRoundnessBound_mm,
         List<Harmonic> form,
         double eccentricityBound_mm,
         double markStdU_deg) {

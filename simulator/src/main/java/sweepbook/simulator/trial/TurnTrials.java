@@ -96,14 +96,22 @@ public final class TurnTrials {
         Trace.Builder trace =
                 new Trace.Builder(settings.display().unit(), settings.display().resolution_mm());
         EccentricityBound bound = new EccentricityBound(part.highSpot_deg(), settings.variance_mm2());
+        RoundnessBound ofForm = new RoundnessBound(part, settings.variance_mm2(), turning.unknowns_deg(0).length);
         for (Sample sample : samples) {
             trace.add(sample.reading());
             if (sample.intact()) {
-                bound.reading(turning.angle_deg(sample.taken_s()));
+                double time_s = sample.taken_s();
+                bound.reading(turning.angle_deg(time_s));
+                ofForm.reading(time_s, turning.angle_deg(time_s), turning.unknowns_deg(time_s));
+            }
+            if (sample.reading().mark()) {
+                double window_deg = turning.angle_deg(sample.taken_s() + settings.interval_s() / 2)
+                        - turning.angle_deg(sample.taken_s() - settings.interval_s() / 2);
+                ofForm.mark(window_deg * window_deg / 12, turning.unknowns_deg(sample.taken_s()));
             }
         }
         double turned_deg = turning.angle_deg(samples.get(samples.size() - 1).taken_s()) - turning.angle_deg(0);
-        return trial(trace.build(), turned_deg / 360, bound);
+        return trial(trace.build(), turned_deg / 360, bound, ofForm);
     }
 
     private TurnTrial atStations() {
@@ -114,17 +122,19 @@ public final class TurnTrials {
         Trace.Builder trace =
                 new Trace.Builder(settings.display().unit(), settings.display().resolution_mm());
         EccentricityBound bound = new EccentricityBound(part.highSpot_deg(), settings.variance_mm2());
+        RoundnessBound ofForm = new RoundnessBound(part, settings.variance_mm2(), 0);
         double time_s = 0;
         for (int station = 0; station < stations * rounds; station++) {
             double angle_deg = station % stations * 360.0 / stations;
             for (int i = 0; i < each; i++) {
                 trace.addAtAngle(sample(time_s, angle_deg, false).reading(), angle_deg);
                 bound.reading(angle_deg);
+                ofForm.reading(time_s, angle_deg, new double[0]);
                 time_s += settings.interval_s();
             }
             time_s += between(2, 5, random);
         }
-        return trial(trace.build(), rounds, bound);
+        return trial(trace.build(), rounds, bound, ofForm);
     }
 
     private Sample sample(double time_s, double angle_deg, boolean mark) {
@@ -161,7 +171,7 @@ public final class TurnTrials {
         return others;
     }
 
-    private TurnTrial trial(Trace trace, double turned, EccentricityBound bound) {
+    private TurnTrial trial(Trace trace, double turned, EccentricityBound bound, RoundnessBound ofForm) {
         boolean angled = marksPerTurn > 0 || kind == TurnKind.STATIONS;
         return new TurnTrial(
                 kind,
@@ -174,6 +184,7 @@ public final class TurnTrials {
                 part.eccentricity_mm(),
                 angled ? part.highSpot_deg() : Double.NaN,
                 part.outOfRoundness_mm(),
+                ofForm.stdU_mm(),
                 part.form(),
                 bound.stdU_mm(),
                 markStdU_deg(trace));

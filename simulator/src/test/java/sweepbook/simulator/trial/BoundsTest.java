@@ -1,8 +1,10 @@
 package sweepbook.simulator.trial;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -72,5 +74,44 @@ class BoundsTest {
             bound.reading(i);
         }
         assertEquals(Math.sqrt(2 * 0.25 / 360), bound.stdU_mm(), 1e-12);
+    }
+
+    private static final TurnedPart OVAL = new TurnedPart(
+            0.02, 70, 20, List.of(new Harmonic(2, 0.004, 30), new Harmonic(3, 0, 0), new Harmonic(7, 0, 0)));
+
+    private static double ovalBound_mm(int stations, int readings, int unknowns, double unknown_deg) {
+        RoundnessBound bound = new RoundnessBound(OVAL, 0.25e-6, unknowns);
+        for (int i = 0; i < readings; i++) {
+            double[] turned_deg = new double[unknowns];
+            Arrays.fill(turned_deg, unknown_deg * Math.cos(Math.toRadians(720.0 * i / stations)));
+            bound.reading(i, 360.0 * i / stations, turned_deg);
+        }
+        return bound.stdU_mm();
+    }
+
+    /**
+     * Law: many known angles tell each part of an undulation with variance 2 sigma^2 / n, and an oval's top and bottom are a
+     * quarter apart: 2 (cos a, sin a) of the second, which counts 4; of the third |1 - i^3|^2 = 2, of the seventh 2.
+     */
+    @Test
+    void knownAnglesTellAnOvalByItsTopAndBottom() {
+        int n = 36_000;
+        assertEquals(Math.sqrt(8 * 2 * 0.25e-6 / n), ovalBound_mm(360, n, 0, 0), 1e-8);
+    }
+
+    /** Law: at nine stations seven undulations pass for two. */
+    @Test
+    void nineStationsCannotTellSevenUndulationsFromTwo() {
+        assertEquals(Double.POSITIVE_INFINITY, ovalBound_mm(9, 360, 0, 0));
+        assertTrue(ovalBound_mm(16, 360, 0, 0) < 1e-3);
+    }
+
+    /** Law: a motion that wanders hides form, the more the further it may. */
+    @Test
+    void anUnknownMotionHidesForm() {
+        double known_mm = ovalBound_mm(360, 3600, 1, 0);
+        double little_mm = ovalBound_mm(360, 3600, 1, 1);
+        double much_mm = ovalBound_mm(360, 3600, 1, 5);
+        assertTrue(known_mm < little_mm && little_mm < much_mm, known_mm + ", " + little_mm + ", " + much_mm);
     }
 }

@@ -11,11 +11,11 @@ record Drift(double from_s, double to_s, int degree) {
         return 2 * (time_s - from_s) / (to_s - from_s) - 1;
     }
 
-    /** Puts mean and drift at a time into the first places of a row of the design. */
-    void fill(double time_s, double[] x) {
-        x[0] = 1;
+    /** Puts mean and drift at a time into the first places of the row of the design that begins there. */
+    void fill(double time_s, double[] x, int begin) {
+        x[begin] = 1;
         if (degree == 1) {
-            x[1] = tau(time_s);
+            x[begin + 1] = tau(time_s);
         }
     }
 

@@ -95,18 +95,23 @@ public final class HarmonicChoice {
         return seen;
     }
 
-    /**
-     * Variance at one point of the undulations beyond the highest that the readings can tell, which may pass for lower
-     * ones: they are taken to fall off with the square of their number from those last seen.
-     */
+    /** Variance at one point of undulations that parts often have, beyond the highest that the readings can tell. */
     public static double unseen_mm2(TurnFit fit, int order) {
-        double sum = 0;
-        int count = 0;
-        for (int n = Math.max(2, order / 2 + 1); n <= order; n++) {
-            sum += Math.pow(fit.profile().amplitude_mm(n), 2) / 2;
-            count++;
+        FallOff fallOff = new FallOff();
+        double usual_mm2 = coefficientVariance(fit);
+        double[] seen_mm2 = seen_mm2(fit, order);
+        for (int n = 2; n < seen_mm2.length; n++) {
+            int j = fit.profile().indexOf(n);
+            if (j < 0) {
+                fallOff.saw(n, seen_mm2[n], usual_mm2);
+            } else {
+                int c = fit.column(j);
+                double noise_mm2 =
+                        (fit.covariance().getEntry(c, c) + fit.covariance().getEntry(c + 1, c + 1)) / 2;
+                fallOff.saw(n, Math.pow(fit.profile().amplitude_mm(n), 2) / 2, noise_mm2);
+            }
         }
-        return count == 0 ? 0 : sum / count * order / 3;
+        return fallOff.beyond_mm2(order, LOW);
     }
 
     /** Whether parts often have undulations beyond the highest that the readings can tell. */

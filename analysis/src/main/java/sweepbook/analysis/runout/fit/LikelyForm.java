@@ -61,7 +61,7 @@ public final class LikelyForm {
 
         if (columns.length == 0) {
             profile = fit.profile();
-            this.covariance = covariance;
+            this.covariance = symmetric(covariance);
             return;
         }
         RealMatrix ofForm = symmetric(covariance.getSubMatrix(columns, columns));

@@ -48,21 +48,19 @@ public final class MotionSearch {
     private final int wanders;
     private final int order;
     private final int drift;
-    private boolean[] keep;
+    private Readings readings;
     private Samples samples;
     private TurnFit fit;
     private int byWander;
 
     /**
-     * @param all every reading
-     * @param spikeFree those that do not lie off their neighbours
+     * @param readings those kept do not lie off their neighbours
      * @param start a first idea of the motion
      * @param loosestFirst whether it may be anything, so that it is to be stiffened and not loosened
      * @param mostWander the speed wanders by no more over a turn, relative
      */
     public MotionSearch(
-            Samples all,
-            boolean[] spikeFree,
+            Readings readings,
             Turning start,
             Anchors anchors,
             boolean loosestFirst,
@@ -70,13 +68,13 @@ public final class MotionSearch {
             int highestOrder) {
         wanders = (int)
                 Math.max(1, Arrays.stream(WANDER).filter(w -> w <= mostWander).count());
-        this.all = all;
+        all = readings.all();
+        this.readings = readings;
         this.start = start;
         this.anchors = anchors;
         this.loosestFirst = loosestFirst;
-        keep = spikeFree;
         double turns = turns();
-        samples = grouped(all.only(keep), turns);
+        samples = grouped(readings.kept(), turns);
         order = (int) Math.max(1, Math.min(highestOrder, samples.size() / turns / 3));
         drift = samples.size() > 40 ? 1 : 0;
         search();
@@ -90,7 +88,7 @@ public final class MotionSearch {
         wanders = 1;
         order = found.order;
         drift = found.drift;
-        keep = found.keep;
+        readings = found.readings;
         samples = found.samples;
         fit = lastFit(found.fit.profile().upr(), start, 0);
     }
@@ -224,11 +222,11 @@ public final class MotionSearch {
             fits[i] = Math.abs(departure) <= limit;
             in += fits[i] ? 1 : 0;
         }
-        if (in < LEAST_KEPT * fits.length || Arrays.equals(fits, keep)) {
+        if (in < LEAST_KEPT * fits.length || Arrays.equals(fits, readings.keep())) {
             return true;
         }
-        keep = fits;
-        samples = all.only(keep);
+        readings = new Readings(all, fits);
+        samples = readings.kept();
         return false;
     }
 
@@ -243,7 +241,7 @@ public final class MotionSearch {
 
     /** Which of all readings are no spikes. */
     public boolean[] kept() {
-        return keep.clone();
+        return readings.keep().clone();
     }
 
     /** Whether one speed throughout fits best. */

@@ -94,6 +94,15 @@ final class ReadingNoise {
         information = 1 / (scatter_mm * scatter_mm);
     }
 
+    /** The same for so many residuals from one on. */
+    void at(double[] residual_mm, int from, int count, DesignRows rows) {
+        for (int r = 0; r < count; r++) {
+            at(residual_mm[from + r]);
+            rows.information()[r] = information;
+            rows.score()[r] = score;
+        }
+    }
+
     double score() {
         return score;
     }

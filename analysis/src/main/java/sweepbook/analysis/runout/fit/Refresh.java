@@ -29,21 +29,30 @@ public final class Refresh {
 
     /** Changes that all fall on every so many-th reading, as those of a display in time with the readings do. */
     private static int inTime(double[] reading_mm) {
+        int[] change = changes(reading_mm, Math.min(MOST_LOOKED_AT, reading_mm.length));
         for (int every = MOST_IN_TIME; every > 1; every--) {
             int[] at = new int[every];
-            int changes = 0;
-            for (int i = 1; i < Math.min(MOST_LOOKED_AT, reading_mm.length); i++) {
-                if (reading_mm[i] != reading_mm[i - 1]) {
-                    at[i % every]++;
-                    changes++;
-                }
+            for (int i : change) {
+                at[i % every]++;
             }
             int most = Arrays.stream(at).max().orElseThrow();
-            if (changes >= LEAST_CHANGES && (changes - most) * 100 <= EARLY_PERCENT * changes) {
+            if (change.length >= LEAST_CHANGES && (change.length - most) * 100 <= EARLY_PERCENT * change.length) {
                 return every;
             }
         }
         return 1;
+    }
+
+    /** Which of the first readings are not as the one before. */
+    private static int[] changes(double[] reading_mm, int count) {
+        int[] change = new int[count];
+        int n = 0;
+        for (int i = 1; i < count; i++) {
+            if (reading_mm[i] != reading_mm[i - 1]) {
+                change[n++] = i;
+            }
+        }
+        return Arrays.copyOf(change, n);
     }
 
     /** Changes that are never nearer to each other, and by several steps, for those in between were not shown. */

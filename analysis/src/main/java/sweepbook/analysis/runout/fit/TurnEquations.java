@@ -11,7 +11,7 @@ import org.hipparchus.linear.RealMatrix;
  * angles, whose band is eliminated. What is left is the information on the profile with the angles' uncertainty in it.
  */
 final class TurnEquations {
-    /** Keeps the factors real where two undulations cannot be told apart; far below any figure that matters. */
+    /** Keeps the factors real where two undulations, or one and the angles, cannot be told apart; far below any figure that matters. */
     private static final double RIDGE = 1e-10;
 
     private final int p;
@@ -35,32 +35,75 @@ final class TurnEquations {
         border = new double[wander == null ? 0 : wander.state.length * (p + 1)];
     }
 
-    /** One reading, by its row of the design. */
-    void add(double[] x, double information, double score) {
-        for (int j = 0; j < p; j++) {
-            addTo(ofProfile[j], information * x[j], x, j + 1);
-        }
-        addTo(ofProfile[p], score, x, p);
-    }
-
-    private static void addTo(double[] row, double factor, double[] x, int count) {
-        for (int k = 0; k < count; k++) {
-            row[k] += factor * x[k];
-        }
-    }
-
-    /** What the same reading says of its angle: by the profile's slope there, through the spline's basis. */
-    void addAngle(double[] x, int interval, double[] basis, double slope, double information, double score) {
-        int at = 2 * interval;
-        AngleWander.addOuter(band, at, basis, information * slope * slope);
-        for (int q = 0; q < basis.length; q++) {
-            int row = (at + q) * (p + 1);
-            double factor = information * slope * basis[q];
-            for (int k = 0; k < p; k++) {
-                border[row + k] += factor * x[k];
+    /** So many readings, by their rows of the design. */
+    void add(DesignRows rows, int count) {
+        double[] x = rows.x();
+        double[] information = rows.information();
+        rows.silence(count);
+        for (int r = 0; r < count; r += DesignRows.TOGETHER) {
+            int a = r * p;
+            int b = a + p;
+            int c = b + p;
+            int d = c + p;
+            for (int j = 0; j < p; j++) {
+                double ofA = information[r] * x[a + j];
+                double ofB = information[r + 1] * x[b + j];
+                double ofC = information[r + 2] * x[c + j];
+                double ofD = information[r + 3] * x[d + j];
+                addTo(ofProfile[j], j + 1, x, a, ofA, ofB, ofC, ofD);
             }
-            border[row + p] += score * slope * basis[q];
+            double[] score = rows.score();
+            addTo(ofProfile[p], p, x, a, score[r], score[r + 1], score[r + 2], score[r + 3]);
         }
+    }
+
+    /** Four rows at once, the first of them at a: each sum is then fetched and put back once for all. */
+    private void addTo(double[] sums, int count, double[] x, int a, double ofA, double ofB, double ofC, double ofD) {
+        int b = a + p;
+        int c = b + p;
+        int d = c + p;
+        for (int k = 0; k < count; k++) {
+            sums[k] = sums[k] + ofA * x[a + k] + ofB * x[b + k] + ofC * x[c + k] + ofD * x[d + k];
+        }
+    }
+
+    /**
+     * What the same readings, the first of them numbered from, say of their angles: by the profile's slope there, through
+     * the spline's basis.
+     */
+    void addAngles(DesignRows rows, int count, int[] interval, double[][] basis, int from) {
+        for (int r = 0; r < count; r++) {
+            if (rows.slope()[r] != 0) {
+                addAngle(rows, r, 2 * interval[from + r], basis[from + r]);
+            }
+        }
+    }
+
+    private void addAngle(DesignRows rows, int r, int at, double[] basis) {
+        double slope = rows.slope()[r];
+        double information = rows.information()[r];
+        AngleWander.addOuter(band, at, basis, information * slope * slope);
+        double[] x = rows.x();
+        int row = r * p;
+        int a = at * (p + 1);
+        int b = a + p + 1;
+        int c = b + p + 1;
+        int d = c + p + 1;
+        double ofA = information * slope * basis[0];
+        double ofB = information * slope * basis[1];
+        double ofC = information * slope * basis[2];
+        double ofD = information * slope * basis[3];
+        for (int k = 0; k < p; k++) {
+            border[a + k] += ofA * x[row + k];
+            border[b + k] += ofB * x[row + k];
+            border[c + k] += ofC * x[row + k];
+            border[d + k] += ofD * x[row + k];
+        }
+        double score = rows.score()[r] * slope;
+        border[a + p] += score * basis[0];
+        border[b + p] += score * basis[1];
+        border[c + p] += score * basis[2];
+        border[d + p] += score * basis[3];
     }
 
     /**
@@ -86,6 +129,10 @@ final class TurnEquations {
         double logDeterminant = 0;
         double anglesFound = 0;
         BandedCholesky factor = null;
+        // Before the angles are eliminated, for where they take nearly all, rounding leaves less than nothing.
+        for (int j = 0; j < p; j++) {
+            ofProfile[j][j] *= 1 + RIDGE;
+        }
         if (wander != null) {
             angleCost = wander.pull(border, p, p + 1);
             for (int q = 0; q < wander.state.length; q++) {
@@ -132,7 +179,6 @@ final class TurnEquations {
                 a[j][k] = ofProfile[j][k];
                 a[k][j] = a[j][k];
             }
-            a[j][j] *= 1 + RIDGE;
         }
         return new Array2DRowRealMatrix(a, false);
     }

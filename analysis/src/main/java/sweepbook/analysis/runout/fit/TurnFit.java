@@ -3,7 +3,7 @@ package sweepbook.analysis.runout.fit;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
-import org.hipparchus.stat.StatUtils;
+import org.hipparchus.stat.descriptive.moment.Variance;
 import sweepbook.analysis.runout.angle.Turning;
 
 /**
@@ -28,6 +28,7 @@ public final class TurnFit {
     private final double[] beta;
     private final double[] damping;
     private final ReadingNoise noise;
+    private final DesignRows rows;
     private RealMatrix covariance;
     private double[] residual_mm;
     private double[] departure_mm;
@@ -45,7 +46,8 @@ public final class TurnFit {
         beta = new double[p];
         damping = new double[upr.length];
         noise = new ReadingNoise(samples.step_mm(), rounded);
-        spread_mm = Math.sqrt(StatUtils.populationVariance(samples.reading_mm()));
+        rows = new DesignRows(p);
+        spread_mm = Math.sqrt(new Variance(false).evaluate(samples.reading_mm()));
         int n = samples.size();
         angle_rad = stated_rad == null ? new double[n] : stated_rad.clone();
         interval = new int[wander == null ? 0 : n];
@@ -104,9 +106,15 @@ public final class TurnFit {
     private boolean step() {
         TurnEquations equations = new TurnEquations(p, wander);
         double[] residual = new double[samples.size()];
-        double[] x = new double[p];
-        for (int i = 0; i < residual.length; i++) {
-            residual[i] = add(i, x, equations);
+        for (int from = 0; from < residual.length; from += rows.most()) {
+            int count = Math.min(rows.most(), residual.length - from);
+            fillRows(from, count);
+            rows.residuals(samples.reading_mm(), beta, from, count, residual);
+            noise.at(residual, from, count, rows);
+            equations.add(rows, count);
+            if (wander != null) {
+                equations.addAngles(rows, count, interval, basis, from);
+            }
         }
         TurnEquations.Step step = equations.solve();
         covariance = step.covariance();
@@ -126,29 +134,15 @@ public final class TurnFit {
         return moved < 0.01;
     }
 
-    /** Adds one sample to the equations; gives its residual. */
-    private double add(int i, double[] x, TurnEquations equations) {
-        double slope = row(i, x);
-        double residual = samples.reading_mm()[i] - dot(x, beta);
-        noise.at(residual);
-        equations.add(x, noise.information(), noise.score());
-        if (wander != null && slope != 0) {
-            equations.addAngle(x, interval[i], basis[i], slope, noise.information(), noise.score());
+    private void fillRows(int from, int count) {
+        for (int r = 0; r < count; r++) {
+            rows.slope()[r] = row(from + r, rows.x(), r * p);
         }
-        return residual;
     }
 
-    private static double dot(double[] a, double[] b) {
-        double sum = 0;
-        for (int i = 0; i < a.length; i++) {
-            sum += a[i] * b[i];
-        }
-        return sum;
-    }
-
-    /** Fills the row of the design and gives the profile's slope there, in mm per rad. */
-    private double row(int i, double[] x) {
-        drift.fill(samples.time_s()[i], x);
+    /** Fills the row of the design that begins there and gives the profile's slope, in mm per rad. */
+    private double row(int i, double[] x, int begin) {
+        drift.fill(samples.time_s()[i], x, begin);
         if (wander != null) {
             angle_rad[i] = wander.angle_rad(interval[i], basis[i]);
         }
@@ -170,8 +164,8 @@ public final class TurnFit {
                 cos = c;
             }
             int at = 1 + drift.degree() + 2 * j;
-            x[at] = damping[j] * cos;
-            x[at + 1] = damping[j] * sin;
+            x[begin + at] = damping[j] * cos;
+            x[begin + at + 1] = damping[j] * sin;
             slope += upr[j] * damping[j] * (beta[at + 1] * cos - beta[at] * sin);
         }
         return slope;
@@ -179,10 +173,10 @@ public final class TurnFit {
 
     private void findResiduals() {
         double[] residual = new double[samples.size()];
-        double[] x = new double[p];
-        for (int i = 0; i < residual.length; i++) {
-            row(i, x);
-            residual[i] = samples.reading_mm()[i] - dot(x, beta);
+        for (int from = 0; from < residual.length; from += rows.most()) {
+            int count = Math.min(rows.most(), residual.length - from);
+            fillRows(from, count);
+            rows.residuals(samples.reading_mm(), beta, from, count, residual);
         }
         residual_mm = residual;
     }
@@ -288,7 +282,7 @@ public final class TurnFit {
         double[] x = new double[p];
         double sum = 0;
         for (int i = 0; i < samples.size(); i++) {
-            double perSpeed = row(i, x) * (samples.time_s()[i] - middle_s);
+            double perSpeed = row(i, x, 0) * (samples.time_s()[i] - middle_s);
             sum += perSpeed * perSpeed;
         }
         return scatter_mm() / Math.sqrt(sum);

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
+import org.hipparchus.linear.RealMatrix;
 import org.junit.jupiter.api.Test;
 
 class LikelyFormTest {
@@ -12,6 +13,10 @@ class LikelyFormTest {
     private static final int[] UPR = {1, 2, 3, 4, 5, 6};
 
     private static TurnFit fit(double lobes_mm, double noise_mm, long seed) {
+        return fitOf(UPR, lobes_mm, noise_mm, seed);
+    }
+
+    private static TurnFit fitOf(int[] upr, double lobes_mm, double noise_mm, long seed) {
         Random random = new Random(seed);
         double[] time = new double[READINGS];
         double[] angle = new double[READINGS];
@@ -23,7 +28,7 @@ class LikelyFormTest {
                     + lobes_mm * Math.cos(3 * angle[i])
                     + noise_mm * random.nextGaussian();
         }
-        return TurnFit.atAngles(new Samples(time, reading, 0, 0), UPR, 0, angle, TurnFit.Detail.PLAIN);
+        return TurnFit.atAngles(new Samples(time, reading, 0, 0), upr, 0, angle, TurnFit.Detail.PLAIN);
     }
 
     private static LikelyForm likely(TurnFit fit) {
@@ -62,6 +67,18 @@ class LikelyFormTest {
         for (int j = 0; j < fit.covariance().getRowDimension(); j++) {
             assertTrue(likely.covariance().getEntry(j, j) <= fit.covariance().getEntry(j, j) * (1 + 1e-9));
             assertTrue(likely.covariance().getEntry(j, j) > 0);
+        }
+    }
+
+    /** Law: a covariance is symmetric, also where rounding left the fit's a little otherwise and every undulation stands. */
+    @Test
+    void theCovarianceIsSymmetric() {
+        for (double lobes_mm : new double[] {0, 0.01}) {
+            TurnFit fit = fitOf(new int[] {1, 3}, lobes_mm, 1e-5, 5);
+            RealMatrix rounded = fit.covariance().copy();
+            rounded.addToEntry(0, 3, 1e-17);
+            RealMatrix covariance = new LikelyForm(fit, rounded, 3, 1).covariance();
+            assertEquals(covariance, covariance.transpose());
         }
     }
 }
