@@ -160,7 +160,7 @@ final class ClickModes {
             for (int a = 0; a < next.length; a++) {
                 next[a] += share * step[a];
             }
-            if (Math.max(next[3] / click, click / next[3]) < WIDEST) {
+            if (next[3] > click / WIDEST && next[3] < click * WIDEST) {
                 ClickChain.Point there = chain.at(next);
                 if (there.log() > at.log()) {
                     return there;
