@@ -16,6 +16,15 @@ final class AfterPasses {
     private static final int FIRST_PART = 8;
 
     private static final int FEWEST = 8;
+    /** Of a level this part at its begin is not trusted, where so many readings are left. */
+    private static final double APPROACH = 0.25;
+
+    private static final int FEWEST_INNER = 4;
+    /** What is over so soon was taken on the way, and a jog that is over so soon is one move. */
+    private static final int BRIEF = 2;
+
+    private static final double BRIEF_s = 0.1;
+    private static final double ONE_MOVE_s = 0.4;
 
     private final CleanTrace trace;
     private final DwellLevel levels;
@@ -97,6 +106,30 @@ final class AfterPasses {
         return steps;
     }
 
+    /** The levels after one up to the last; a brief one was taken on the way, but where a jog shows no other. */
+    List<Still> between(Still stop) {
+        int next = steps.indexOf(stop) + 1;
+        List<Still> all = steps.subList(next, Math.max(next, steps.size() - 1));
+        List<Still> standing = all.stream()
+                .filter(step -> step.to() - step.from() > BRIEF && step.seconds(trace) > BRIEF_s)
+                .toList();
+        boolean isOneMove = all.isEmpty()
+                || trace.time_s()[all.get(all.size() - 1).to() - 1]
+                                - trace.time_s()[all.get(0).from()]
+                        < ONE_MOVE_s;
+        return standing.isEmpty() && !isOneMove ? all : standing;
+    }
+
+    /** The end of the approach looks like the dwell itself: its first part is not trusted. */
+    int inner(Still still) {
+        double begin_s = trace.time_s()[still.from()] + APPROACH * still.seconds(trace);
+        int from = still.from();
+        while (still.to() - from > FEWEST_INNER && trace.time_s()[from] < begin_s) {
+            from++;
+        }
+        return from;
+    }
+
     /** The stretch at rest at the end. */
     Optional<Still> rest() {
         return rest;
@@ -108,6 +141,11 @@ final class AfterPasses {
 
     /** The level of the rest where the jog before it ended. */
     Estimate restLevel() {
+        if (stableZero.isFound()) {
+            DwellLevel.Level level = stableZero.asOptional().orElseThrow();
+            Estimate at = level.level();
+            return new Estimate(at.value() + level.begins_mm(), at.stdU(), at.degreesOfFreedom());
+        }
         Still still = rest.orElseThrow();
         int readings = still.to() - still.from();
         // The jog ended where what still moves began.

@@ -31,6 +31,8 @@ final class DwellLevel {
     static final double UNSEEN_s = 0.5;
     /** A rest shorter than this has to show that it does not creep. */
     private static final double SHORT_s = 2;
+    /** What stands so long after a motion, no creep being seen, stands; the creep that is not excluded is in its uncertainty. */
+    private static final double LONG_s = 3;
 
     private final CleanTrace trace;
     private final LengthWords words;
@@ -56,12 +58,12 @@ final class DwellLevel {
     }
 
     /** The part of a stretch that stands, readings from (inclusive) to (exclusive), and how fast it is seen to move on; 0 mostly. */
-    record Level(Estimate level, int from, int to, double slope_mm_per_s) {}
+    record Level(Estimate level, int from, int to, double slope_mm_per_s, double begins_mm) {}
 
     /** The level of all readings of a stretch, creeping or not. */
     Level all(int from, int to) {
         Spread spread = new Spread(from, to);
-        return new Level(level(spread), from, to, spread.seenSlope());
+        return new Level(level(spread), from, to, spread.seenSlope(), 0);
     }
 
     /** The slope of a stretch in its standard uncertainties; 0 where there are too few readings. */
@@ -79,26 +81,62 @@ final class DwellLevel {
         double rest_s = trace.time_s()[to - 1] - trace.time_s()[from];
         Spread whole = new Spread(after(from, Math.min(UNSEEN * rest_s, UNSEEN_s)), to);
         Spread part = whole.isFlat() ? whole : standing(whole);
+        Settling settling = settling(from, part);
+        boolean settles = settling.isAll(q / CREEP_s);
         double creep = Math.abs(part.slope);
-        if (creep * CREEP_s > q && creep > SURE * part.surelyU()) {
+        if (!settles && creep * CREEP_s > q && creep > SURE * part.surelyU()) {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }
-        // What is left of a stretch that moved has to show that it does not, and so has a short one.
-        double doubt = part != whole ? 2 : whole.seconds < SHORT_s ? 1 : 0;
-        boolean shown = doubt == 0 || (creep + doubt * part.slopeU) * CREEP_s <= q;
+        // What is left of a stretch that moved has to show for some time that it does not, and so has a short one.
+        boolean isDoubtful = part != whole || whole.seconds < SHORT_s;
+        boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
-        if (!shown && (part != whole || rest_s < SHORT_s) || moved > q) {
+        if (!shown && (part != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
-        Estimate level = level(part);
+        Estimate level = settled(level(part), settling);
         return Finding.found(new Level(
                 shown
                         ? level
                         : new Estimate(level.value(), FastMath.hypot(level.stdU(), moved), level.degreesOfFreedom()),
                 part.from,
                 to,
-                part.seenSlope()));
+                part.seenSlope(),
+                settling.begins_mm()));
+    }
+
+    /** The level a part settles to. */
+    private static Estimate settled(Estimate level, Settling settling) {
+        return new Estimate(
+                level.value() - settling.mean_mm(),
+                FastMath.hypot(level.stdU(), settling.stdU_mm()),
+                level.degreesOfFreedom(),
+                level.breadth());
+    }
+
+    /** How a stretch settles; what was left out before its part that stands tells of it too. */
+    private Settling settling(int from, Spread part) {
+        double[] time_s = new double[part.to - from];
+        double[] reading_mm = new double[part.to - from];
+        int n = 0;
+        for (int i = from; i < part.to; i++) {
+            if (counts(i)) {
+                time_s[n] = trace.time_s()[i];
+                reading_mm[n++] = trace.pressed_mm()[i] - part.mean;
+            }
+        }
+        return Settling.of(
+                Arrays.copyOf(time_s, n),
+                Arrays.copyOf(reading_mm, n),
+                trace.time_s()[part.from],
+                Math.max(part.perReading_mm2, reading_mm2) * part.inflation);
+    }
+
+    /** Whether a reading is no spike, nor nearly one. */
+    private boolean counts(int i) {
+        double far_mm = 5 * FastMath.sqrt(reading_mm2) + trace.noise_mm();
+        return !trace.spike()[i] && Math.abs(trace.pressed_mm()[i] - trace.line_mm()[i]) < far_mm;
     }
 
     /** What stands of a stretch: what is left of it where it moved before, and that is clearly more than one line explains; else all. */
@@ -181,14 +219,12 @@ final class DwellLevel {
             this.to = to;
             double[] t = trace.time_s();
             double[] y = trace.pressed_mm();
-            boolean[] spike = trace.spike();
             double origin = trace.line_mm()[(from + to) / 2];
-            double far = 5 * FastMath.sqrt(reading_mm2) + trace.noise_mm();
             double count = 0;
             double sum = 0;
             double sumT = 0;
             for (int i = from; i < to; i++) {
-                if (!spike[i] && Math.abs(y[i] - trace.line_mm()[i]) < far) {
+                if (counts(i)) {
                     count++;
                     sum += y[i] - origin;
                     sumT += t[i] - t[from];
@@ -200,7 +236,7 @@ final class DwellLevel {
             double tt = 0;
             double ty = 0;
             for (int i = from; i < to; i++) {
-                if (!spike[i] && Math.abs(y[i] - trace.line_mm()[i]) < far) {
+                if (counts(i)) {
                     double dt = t[i] - t[from] - middle;
                     tt += dt * dt;
                     ty += dt * (y[i] - origin - offset);
@@ -211,7 +247,7 @@ final class DwellLevel {
             double products = 0;
             double before = 0;
             for (int i = from; i < to; i++) {
-                if (!spike[i] && Math.abs(y[i] - trace.line_mm()[i]) < far) {
+                if (counts(i)) {
                     double r = y[i] - origin - offset - slope * (t[i] - t[from] - middle);
                     squares += r * r;
                     products += r * before;
