@@ -60,7 +60,9 @@ final class ClickWaits {
         /** The same chances among the cells of whole clicks up to one. */
         double[] spread(int firstClick, int beyond) {
             double[] cells = new double[(beyond - firstClick) * CELLS];
-            System.arraycopy(share, 0, cells, from - firstClick * CELLS, share.length);
+            for (int c = 0; c < share.length; c++) {
+                cells[from - firstClick * CELLS + c] = share[c];
+            }
             return cells;
         }
     }
