@@ -86,7 +86,13 @@ final class Faults {
         return e.getMessage();
     }
 
-    private static String ourFault(Exception e) {
+    /** Memory that ran out, and the like. */
+    static int ourFault(Error e, CommandLine command) {
+        complain(command, ourFault(e));
+        return ExitStatus.OUR_FAULT;
+    }
+
+    private static String ourFault(Throwable e) {
         StringWriter trace = new StringWriter();
         e.printStackTrace(new PrintWriter(trace, true));
         String where;

@@ -24,6 +24,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sweepbook.cli.live.Wrapping;
 import sweepbook.cli.plan.Interview;
 import sweepbook.cli.plan.PlanFile;
 import sweepbook.cli.plan.PlanInterview;
@@ -114,7 +115,7 @@ final class PlanNewCommand implements Callable<Integer> {
 
         @Override
         public Optional<String> to(String question) {
-            reader.printAbove(question);
+            tell(question);
             try {
                 return Optional.of(reader.readLine("> "));
             } catch (UserInterruptException | EndOfFileException e) {
@@ -124,7 +125,7 @@ final class PlanNewCommand implements Callable<Integer> {
 
         @Override
         public void tell(String line) {
-            reader.printAbove(line);
+            Wrapping.wrap(line, reader.getTerminal().getWidth()).forEach(reader::printAbove);
         }
     }
 }

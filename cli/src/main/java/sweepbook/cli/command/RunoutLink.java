@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import picocli.CommandLine;
 import picocli.CommandLine.Option;
+import sweepbook.cli.plan.Cautions;
 
 /** A link in place of a file: what it sends is recorded first, by the trace command, and then read like any file. */
 final class RunoutLink {
@@ -52,6 +53,9 @@ final class RunoutLink {
         }
         if (typedAngles) {
             words.add("--typed-angles");
+        }
+        if (!sources.get(0).startsWith("replay:")) {
+            Cautions.BEFORE_TURNING.forEach(caution -> err.println("! " + caution));
         }
         CommandLine program = Sweepbook.commandLine();
         program.setOut(err);

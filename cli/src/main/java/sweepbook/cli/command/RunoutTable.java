@@ -16,16 +16,16 @@ final class RunoutTable {
 
     static void print(PrintWriter out, List<RunoutReport.Entry> entries, RunoutSettings settings, Surface surface) {
         int width = entries.stream().mapToInt(e -> e.name().length()).max().orElse(4);
-        String form = "%-" + Math.max(4, width) + "s %5s  %-23s  %-23s  %-23s  %s%n";
-        LengthUnit unit = entries.get(0).unit();
-        out.printf(form, "file", "turns", surface.movement(), surface.first(), surface.form(settings.circle()), "");
+        String form = "%-" + Math.max(4, width) + "s %5s  %-25s  %-25s  %-25s  %s";
+        line(out, form, "file", "turns", surface.movement(), surface.first(), surface.form(settings.circle()), "");
         for (RunoutReport.Entry entry : entries) {
             if (entry.runout() instanceof Finding.NotDetermined<Runout> not) {
                 out.printf("%-" + Math.max(4, width) + "s  not determined: %s%n", entry.name(), not.reason());
                 continue;
             }
             Runout runout = entry.runout().asOptional().orElseThrow();
-            out.printf(
+            line(
+                    out,
                     form,
                     entry.name(),
                     runout.turns(),
@@ -34,12 +34,16 @@ final class RunoutTable {
                     cell(runout.outOfRoundness().get(settings.circle()), entry.unit()),
                     entry.decision().orElse(""));
         }
-        out.println("lengths in " + unit.symbol()
-                + " with U95; the figures of one file in full: name it alone, or --json, --csv, --report");
+        out.println("lengths with U95; the figures of one file in full: name it alone, or --json, --csv, --report");
+    }
+
+    private static void line(PrintWriter out, String form, Object... cells) {
+        out.println(String.format(form, cells).stripTrailing());
     }
 
     private static String cell(Estimate e, LengthUnit unit) {
         int decimals = RunoutText.decimals(unit, e);
-        return RunoutText.number(unit, e.value(), decimals) + " \u00b1 " + RunoutText.number(unit, e.u95(), decimals);
+        return RunoutText.number(unit, e.value(), decimals) + " \u00b1 " + RunoutText.number(unit, e.u95(), decimals)
+                + " " + unit.symbol();
     }
 }

@@ -69,7 +69,7 @@ final class RunoutText {
         Optional<TurnScatter> scatter = runout.flatMap(r -> r.scatter().asOptional());
         put(object, unit, "turnRepeatability", scatter.map(TurnScatter::repeatability));
         put(object, unit, "asynchronous", scatter.map(TurnScatter::asynchronous));
-        put(object, unit, "drift", runout.map(Runout::drift));
+        put(object, unit, "drift", runout.map(Runout::drift).filter(RunoutText::isTold));
         object.put("noise", runout.map(r -> unit.fromMm(r.noise_mm())).orElse(null));
         object.put("readingsLeftOut", runout.map(Runout::setAside).orElse(null));
         ArrayNode budget = object.putArray("fimBudget");
@@ -132,14 +132,25 @@ final class RunoutText {
             line(out, "turns repeat to", estimate(unit, s.repeatability()) + ", standard deviation");
             line(out, "asynchronous", estimate(unit, s.asynchronous()) + ", greatest spread at one angle");
         });
-        line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
+        if (isTold(runout.drift())) {
+            line(out, "drift", estimate(unit, runout.drift()) + " over the trace, taken out");
+        }
         line(out, "noise of a reading", length(unit, runout.noise_mm()));
         for (BudgetLine line : runout.fimBudget().largestFirst()) {
-            line(out, "standard uncertainty", length(unit, line.contribution()) + "  " + line.source());
+            line(
+                    out,
+                    "standard uncertainty",
+                    number(unit, line.contribution(), decimals(unit, line.contribution())) + " " + unit.symbol() + "  "
+                            + line.source());
         }
         for (String warning : runout.warnings()) {
             line(out, "note", warning);
         }
+    }
+
+    /** One turn alone does not tell a drift, and none is taken out of it. */
+    private static boolean isTold(Estimate drift) {
+        return drift.stdU() > 0;
     }
 
     /** The reference circles that the surface has. */
@@ -176,7 +187,11 @@ final class RunoutText {
 
     /** So many decimals that two digits of its U95 show, four at least; two more of an inch. */
     static int decimals(LengthUnit unit, Estimate e) {
-        int decimals = e.u95() == 0 ? 0 : 1 - (int) Math.floor(Math.log10(e.u95()));
+        return decimals(unit, e.u95());
+    }
+
+    private static int decimals(LengthUnit unit, double uncertainty_mm) {
+        int decimals = uncertainty_mm == 0 ? 0 : 1 - (int) Math.floor(Math.log10(uncertainty_mm));
         return Math.max(4, Math.min(6, decimals)) + (unit == LengthUnit.MM ? 0 : 2);
     }
 

@@ -13,6 +13,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -41,7 +43,15 @@ final class StudyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, UserFault {
-        GaugeStudy study = GaugeStudy.of(values());
+        double[][][] values = values();
+        if (Stream.of(values).flatMap(Stream::of).allMatch(StudyCommand::areTheSame)) {
+            throw new UserFault(
+                    ExitStatus.NOT_DETERMINED,
+                    file
+                            + ": nobody's repeats differ at all, which tells of the display's step and not of the measuring;"
+                            + " study it with a finer display");
+        }
+        GaugeStudy study = GaugeStudy.of(values);
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
             out.println(object(study));
@@ -50,6 +60,10 @@ final class StudyCommand implements Callable<Integer> {
         }
         out.flush();
         return ExitStatus.DONE;
+    }
+
+    private static boolean areTheSame(double[] repeats) {
+        return DoubleStream.of(repeats).allMatch(value -> value == repeats[0]);
     }
 
     private double[][][] values() throws IOException, UserFault {

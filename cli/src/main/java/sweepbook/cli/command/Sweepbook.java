@@ -47,7 +47,15 @@ public final class Sweepbook {
     boolean version;
 
     public static void main(String[] args) {
-        System.exit(commandLine().execute(args));
+        CommandLine commandLine = commandLine();
+        int status;
+        try {
+            status = commandLine.execute(args);
+        } catch (Error e) {
+            // The library hands on exceptions only.
+            status = Faults.ourFault(e, commandLine);
+        }
+        System.exit(status);
     }
 
     /** The command line as the tests and {@link #main} run it. */

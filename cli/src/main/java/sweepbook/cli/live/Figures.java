@@ -15,6 +15,11 @@ public final class Figures {
         return step_mm > 0 ? unit.decimals(step_mm) : 3;
     }
 
+    /** The step of a display, with its unit. */
+    static String step(double step_mm, LengthUnit unit) {
+        return String.format(Locale.ROOT, "%." + unit.decimals(step_mm) + "f %s", unit.fromMm(step_mm), unit.symbol());
+    }
+
     /** A reading as the indicator shows it, with its sign and without its unit. */
     public static String reading(double reading_mm, LengthUnit unit, double resolution_mm) {
         return String.format(Locale.ROOT, "%+." + decimals(unit, resolution_mm) + "f", unit.fromMm(reading_mm));

@@ -22,7 +22,9 @@ final class Foot {
         for (String row : large(view, width, height)) {
             rows.add(new AttributedString(" ".repeat(MARGIN) + row, AttributedStyle.BOLD));
         }
-        rows.add(new AttributedString(" ".repeat(MARGIN) + view.state(), AttributedStyle.BOLD));
+        for (String row : Wrapping.wrap(" ".repeat(MARGIN) + view.state(), width)) {
+            rows.add(new AttributedString(row, AttributedStyle.BOLD));
+        }
         rows.add(new AttributedString(" ".repeat(MARGIN) + view.found()));
         rows.add(new AttributedString(" ".repeat(MARGIN) + view.health(), AttributedStyle.DEFAULT.faint()));
         return rows;

@@ -37,6 +37,7 @@ public final class MeasureJob {
     private final Person person;
     private final LinkWatch link;
     private final EventWords words;
+    private final DisplayCheck display;
     private final List<Companion> companions;
 
     /** How the job ended. */
@@ -67,6 +68,7 @@ public final class MeasureJob {
         this.person = person;
         this.link = new LinkWatch();
         this.words = new EventWords(source);
+        this.display = new DisplayCheck(source, plan.indicator().resolution());
     }
 
     public Ending run() throws IOException, NotDeterminedException {
@@ -101,6 +103,7 @@ public final class MeasureJob {
                 if (event instanceof Event.Incident incident) {
                     tell(incident);
                 }
+                display.take(event).ifPresent(doubt -> person.tell("  ! " + doubt));
                 companions.forEach(companion -> companion.passBy(person::tell));
                 person.show(link.idleView(source.unit(), source.resolution_mm()));
                 continue;
@@ -164,6 +167,10 @@ public final class MeasureJob {
     private void take(TouchCapture capture, Event event) throws IOException, NotDeterminedException {
         link.take(event);
         if (event instanceof Event.ReadingTaken taken) {
+            display.take(event).ifPresent(doubt -> person.tell("  ! " + doubt));
+            if (capture.isEmpty() && display.doubt().isPresent()) {
+                capture.incident(taken.reading().time_s(), display.doubt().get());
+            }
             capture.receive(taken.reading());
         } else if (event == Event.EndOfInput.END_OF_INPUT) {
             capture.end();
@@ -199,7 +206,8 @@ public final class MeasureJob {
             return Optional.empty();
         }
         if (answer instanceof Answer.Enter) {
-            person.tell("   " + Summary.soFar(capture) + "; type the position of "
+            String soFar = Summary.soFar(capture);
+            person.tell("   " + (soFar.isEmpty() ? "nothing found yet" : soFar) + "; type the position of "
                     + capture.station().offset().axis() + ", or go on");
             return Optional.empty();
         }

@@ -19,17 +19,20 @@ import sweepbook.cli.plan.TypedPosition;
 final class Summary {
     private Summary() {}
 
-    /** While it goes on. */
+    /** While it goes on; nobody passes over a flat feature. */
     static String soFar(TouchCapture capture) {
         SweepNow now = capture.now();
-        StringBuilder words = new StringBuilder();
-        words.append(now.passes()).append(now.passes() == 1 ? " pass" : " passes");
-        now.highSpot_mm().ifPresent(high -> words.append(", high spot about ")
-                .append(Figures.reading(high, capture.unit(), capture.resolution_mm())));
-        if (now.clicks() > 0) {
-            words.append(", ").append(now.clicks()).append(now.clicks() == 1 ? " click" : " clicks");
+        List<String> words = new ArrayList<>();
+        if (capture.station().planned().feature() instanceof Feature.Round) {
+            words.add(now.passes() + (now.passes() == 1 ? " pass" : " passes"));
+            now.highSpot_mm()
+                    .ifPresent(high -> words.add(
+                            "high spot about " + Figures.reading(high, capture.unit(), capture.resolution_mm())));
         }
-        return words.toString();
+        if (now.clicks() > 0) {
+            words.add(now.clicks() + (now.clicks() == 1 ? " click" : " clicks"));
+        }
+        return String.join(", ", words);
     }
 
     /** Why the touch cannot be used as it stands; empty where it can. */

@@ -97,15 +97,16 @@ public final class TerminalPerson implements Person {
     @Override
     public void close() {
         foot = List.of();
-        if (reader.isReading()) {
+        try {
             reader.callWidget(LineReader.KILL_WHOLE_LINE);
             reader.callWidget(DRAW_FOOT);
             terminal.puts(Capability.carriage_return);
             terminal.puts(Capability.clr_eol);
-            typing.interrupt();
-        } else {
+        } catch (IllegalStateException e) {
+            // Nobody types any more.
             drawFoot();
         }
+        typing.interrupt();
         try {
             terminal.close();
         } catch (IOException e) {

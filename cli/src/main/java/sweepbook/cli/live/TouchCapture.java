@@ -104,6 +104,11 @@ final class TouchCapture {
         return resolution_mm;
     }
 
+    /** Whether no reading has come yet. */
+    boolean isEmpty() {
+        return now().phase() == SweepNow.Phase.NO_READING;
+    }
+
     void receive(Reading reading) throws IOException {
         if (readBefore_s.isPresent()) {
             beganInRest = reading.time_s() - readBefore_s.getAsDouble() < HARDLY_MOVED_S;

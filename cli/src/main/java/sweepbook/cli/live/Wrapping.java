@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** Breaks lines between words. */
-final class Wrapping {
+public final class Wrapping {
     private static final String DEEPER = "    ";
 
     /** Below it a window is too narrow for words, or nobody knows how wide it is. */
@@ -13,7 +13,7 @@ final class Wrapping {
     private Wrapping() {}
 
     /** The line as lines no longer than the width, the second and later ones further in; longer words stay whole. */
-    static List<String> wrap(String line, int width) {
+    public static List<String> wrap(String line, int width) {
         List<String> rows = new ArrayList<>();
         String rest = line;
         String indent = " ".repeat(line.length() - line.stripLeading().length()) + DEEPER;

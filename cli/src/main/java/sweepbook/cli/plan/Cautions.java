@@ -16,10 +16,14 @@ public final class Cautions {
             "Retract along the path that is known to be clear before any swivel or tilt.",
             "Keep hands off the work while axes move: a live machine under jog can crush and cut.");
 
+    private static final String NO_POWER =
+            "Let no blade or cutter turn under power; lock out power for hand work on the tool.";
+
     /** While the feature is near the contact. */
-    public static final List<String> NEAR_CONTACT = List.of(
-            "Jog at the slowest step near contact.",
-            "Let no blade or cutter turn under power; lock out power for hand work on the tool.");
+    public static final List<String> NEAR_CONTACT = List.of("Jog at the slowest step near contact.", NO_POWER);
+
+    /** Before a part is turned under the contact. */
+    public static final List<String> BEFORE_TURNING = List.of(NO_POWER, DEFERENCE);
 
     /** Before the numbers go into the controller's table. */
     public static final List<String> BEFORE_TYPING_IN = List.of(

@@ -1,6 +1,7 @@
 package sweepbook.cli.plan;
 
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -75,21 +76,21 @@ public final class PositionCheck {
                 : new Verdict.Taken(position, doubt);
     }
 
+    /** Everything that speaks against it, for whoever insists stands by the position against all of it. */
     private Optional<String> doubt(
             TypedPosition position, int typedDecimals, int decimals, List<Expectation> expectations) {
+        List<String> doubts = new ArrayList<>();
         if (typedDecimals < decimals) {
-            String typedHas = typedDecimals == 0 ? "no decimals" : "only " + decimals(typedDecimals);
-            return Optional.of(typedHas + " where the machine shows " + decimals + ": a digit may be missing");
-        }
-        if (position.value().remainder(machine.resolution().value()).signum() != 0) {
-            return Optional.of("not a whole number of the machine's steps of " + machine.resolution());
+            doubts.add((typedDecimals == 0 ? "no decimals" : "only " + decimals(typedDecimals))
+                    + " where the machine shows " + decimals + ": a digit may be missing");
+        } else if (position.value().remainder(machine.resolution().value()).signum() != 0) {
+            doubts.add("not a whole number of the machine's steps of " + machine.resolution());
         }
         if (position.mm() < travel.from().mm() || position.mm() > travel.to().mm()) {
-            return Optional.of("outside the travel of " + travel.axis() + ", " + travel.from() + " to " + travel.to());
+            doubts.add("outside the travel of " + travel.axis() + ", " + travel.from() + " to " + travel.to());
         }
-        return expectations.stream()
-                .flatMap(expectation -> expectation.doubt(position.mm()).stream())
-                .findFirst();
+        expectations.forEach(expectation -> expectation.doubt(position.mm()).ifPresent(doubts::add));
+        return doubts.isEmpty() ? Optional.empty() : Optional.of(String.join("; and ", doubts));
     }
 
     private static String decimals(int count) {

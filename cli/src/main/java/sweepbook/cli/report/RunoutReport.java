@@ -102,7 +102,7 @@ public final class RunoutReport {
                     Figures.withU95(runout.fim(), entry.unit()),
                     Figures.withU95(runout.eccentricity(), entry.unit()),
                     Figures.withU95(runout.outOfRoundness().get(settings.circle()), entry.unit()),
-                    entry.decision().orElse(""));
+                    entry.decision().orElse("no limit was named"));
         }
         table.close();
     }
@@ -207,7 +207,9 @@ public final class RunoutReport {
         runout.scatter().asOptional().ifPresent((TurnScatter scatter) -> facts.add(
                         "Turns repeat to", Figures.withU95(scatter.repeatability(), unit) + " (standard deviation)")
                 .add("Asynchronous, greatest", Figures.withU95(scatter.asynchronous(), unit)));
-        return facts.add("Drift over the trace, taken out", Figures.withU95(runout.drift(), unit))
+        // One turn alone does not tell a drift, and none is taken out of it.
+        boolean hasDrift = runout.drift().stdU() > 0;
+        return facts.add("Drift over the trace, taken out", hasDrift ? Figures.withU95(runout.drift(), unit) : "")
                 .add("Noise of a reading", Figures.length(runout.noise_mm(), unit))
                 .add("Readings left out as spikes", Integer.toString(runout.setAside()));
     }

@@ -97,8 +97,10 @@ final class TouchSection {
     }
 
     /** A flat face has no crest. */
+    /** Clicks are counted from the crest on, which a flat feature does not have. */
     private static Page.Facts onFlat(Page.Facts facts, SweepFindings findings, LengthUnit unit) {
-        return facts.add("Stable zero", stableZero(findings, unit)).add("Jog clicks", clicks(findings, unit));
+        return facts.add("Stable zero", stableZero(findings, unit))
+                .add("Jog clicks", findings.clicks().count() == 0 ? "" : clicks(findings, unit));
     }
 
     private static String stableZero(SweepFindings findings, LengthUnit unit) {

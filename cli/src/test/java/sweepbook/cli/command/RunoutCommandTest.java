@@ -1,6 +1,7 @@
 package sweepbook.cli.command;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -97,6 +98,20 @@ class RunoutCommandTest extends RunsCommands {
         for (String held : List.of(sha256, "drawn by hand", "400 in 20.0 s", "at most 0.005000 in", "0.0001\u00a0in")) {
             assertTrue(html.contains(held), held);
         }
+    }
+
+    /** One turn at typed angles cannot tell a drift from the part: none is claimed to be known without any doubt. */
+    @Test
+    void aDriftThatOneTurnDoesNotTellIsLeftOut() throws IOException {
+        Path stations = folder.resolve("stations.csv");
+        run("example", "--part", "stations", "--seed", "3", "--out", stations);
+        assertEquals(ExitStatus.DONE, run("runout", stations), err.toString());
+        assertTrue(out.toString().contains("noise of a reading"), out.toString());
+        assertFalse(out.toString().contains("drift"), out.toString());
+        out.getBuffer().setLength(0);
+        run("runout", "--json", stations);
+        JsonNode found = new ObjectMapper().readTree(out.toString());
+        assertTrue(found.get("drift").isNull() && found.get("driftU95").isNull(), out.toString());
     }
 
     @Test
@@ -340,6 +355,18 @@ class RunoutCommandTest extends RunsCommands {
                 assertTrue(bare.isEmpty() || number || "=+-@\t\r".indexOf(bare.charAt(0)) < 0, cell);
             }
         }
+    }
+
+    /** Law: a length without its unit is none; a folder may hold traces in millimetres and in inches. */
+    @Test
+    void everyLengthOfTheTableHasItsOwnUnit() throws IOException {
+        Path inches = turned(3, true);
+        Path millimetres = Files.writeString(
+                folder.resolve("mm.csv"), Files.readString(inches).replace("reading_in", "reading_mm"));
+        assertEquals(ExitStatus.DONE, run("runout", inches, millimetres), err.toString());
+        List<String> rows = out.toString().lines().toList();
+        assertTrue(rows.get(1).matches("turned.csv +3( +[0-9.]+ \u00b1 [0-9.]+ in){3}"), rows.get(1));
+        assertTrue(rows.get(2).matches("mm.csv +3( +[0-9.]+ \u00b1 [0-9.]+ mm){3}"), rows.get(2));
     }
 
     @Test

@@ -1,6 +1,7 @@
 package sweepbook.cli.command;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -104,6 +105,7 @@ class RunoutLinkTest extends RunsCommands {
         runout("replay:" + stations);
         assertFound(1);
         assertEquals("stated angles", found().get("angleZero").asText());
+        assertFalse(err.toString().contains("turn under power"), "nothing moves in a recording");
     }
 
     private void runout(String link, String... more) {
@@ -127,6 +129,7 @@ class RunoutLinkTest extends RunsCommands {
         PipedOutputStream keys = new PipedOutputStream();
         withKeyboard(
                 new PipedInputStream(keys), () -> overTcp(keys, CompletableFuture.completedFuture(null), "--mark-key"));
+        assertTrue(err.toString().startsWith("! Let no blade or cutter turn under power"), err.toString());
         assertEquals("first mark", found().get("angleZero").asText());
         assertEquals(3, found().get("turns").asInt(), out.toString());
         assertEquals(0.03, found().get("eccentricity").asDouble(), 1e-3);

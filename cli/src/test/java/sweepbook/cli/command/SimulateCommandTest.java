@@ -73,6 +73,29 @@ class SimulateCommandTest extends RunsCommands {
         assertEquals(0, Files.size(file));
     }
 
+    /** A profile of somebody's own may say how lines are read, and not how they are written. */
+    @Test
+    void linesThatTheProfileWouldNotReadAreNotSent(@TempDir Path folder) throws Exception {
+        Path profile = Files.writeString(
+                folder.resolve("own.json"),
+                """
+                {
+                  "name": "own-lines",
+                  "description": "an R in front, an exclamation mark behind",
+                  "line": {"speed_baud": 9600, "dataBits": 8, "parity": "none", "stopBits": 1, "dtr": true, "rts": true},
+                  "units": [{"unit": "mm", "resolution": 0.001}],
+                  "text": {"terminator": "\\r\\n", "pattern": "R(?<reading>[+-]\\\\d{2}\\\\.\\\\d{3})!"}
+                }
+                """);
+        assertEquals(2, run("q\n", "simulate", "--listen", "0", "--profile", profile.toString()));
+        assertTrue(err.toString().contains("say in its template how a line is written"), err.toString());
+        String pattern = "\"pattern\"";
+        Files.writeString(
+                profile,
+                Files.readString(profile).replace(pattern, "\"template\": \"R{reading:%+07.3f}!\", " + pattern));
+        assertEquals(0, run("q\n", "simulate", "--listen", "0", "--profile", profile.toString()), err.toString());
+    }
+
     @Test
     void fastNeedsFramesWithTheTime() {
         assertEquals(2, run("", "simulate", "--listen", "0", "--fast", "--profile", "text-mm-stream"));

@@ -43,6 +43,53 @@ class StudyCommandTest extends RunsCommands {
         assertEquals(ExitStatus.DONE, run(csv.toString()), err.toString());
     }
 
+    /** Law: where persons differ by no more than the repeats do, nothing is theirs, rounding of the sums included. */
+    @Test
+    void personsThatDifferByNoMoreThanChanceAddNothing() throws IOException {
+        String even =
+                """
+                piece,person,value
+                1,A,10.01
+                1,A,10.02
+                1,B,10.03
+                1,B,10.02
+                2,A,10.11
+                2,A,10.12
+                2,B,10.10
+                2,B,10.12
+                3,A,9.95
+                3,A,9.96
+                3,B,9.97
+                3,B,9.96
+                """;
+        assertEquals(ExitStatus.DONE, run(even, "--json"), err.toString());
+        assertEquals(
+                0,
+                new ObjectMapper()
+                        .readTree(out.toString())
+                        .get("reproducibility")
+                        .asDouble());
+    }
+
+    @Test
+    void repeatsThatNeverDifferTellNothing() throws IOException {
+        String same =
+                """
+                piece,person,value
+                1,A,1
+                1,A,1
+                1,B,1
+                1,B,1
+                2,A,2
+                2,A,2
+                2,B,2
+                2,B,2
+                """;
+        assertEquals(ExitStatus.NOT_DETERMINED, run(same));
+        assertTrue(err.toString().contains("nobody's repeats differ at all"), err.toString());
+        assertEquals("", out.toString());
+    }
+
     @Test
     void aBadRowIsNamed() throws IOException {
         assertEquals(ExitStatus.WRONG_USE, run("piece,person,value\na,b,c\n"));

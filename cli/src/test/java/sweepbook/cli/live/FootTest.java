@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.stream.Collectors;
 import org.jline.utils.AttributedString;
 import org.junit.jupiter.api.Test;
 
@@ -49,6 +50,17 @@ class FootTest {
     @Test
     void inANarrowWindowTheReadingStandsAlone() {
         assertEquals("  ▀▀▀ █ █   █ █   █ ", rows(40, 24).get(1));
+    }
+
+    @Test
+    void whatIsLongerThanARowGoesOnInTheNext() {
+        LiveView view = new LiveView(
+                "-0.07", Cue.of("GO ON"), "stable, but " + "word ".repeat(20).strip(), 3, "", "");
+        String words = Foot.of(view, 60, 24).stream()
+                .skip(3)
+                .map(row -> row.toString().strip())
+                .collect(Collectors.joining(" "));
+        assertTrue(words.startsWith(view.state()), words);
     }
 
     @Test

@@ -308,6 +308,15 @@ class MeasureJobTest {
             new MeasureJob(book, source, person).run();
         }
         assertEquals(LengthUnit.IN, book().attempts().get(0).trace().unit());
+        String doubt = "the indicator sends steps of 0.001 mm, but the plan says that it shows 0.00005 in: set the"
+                + " indicator, or correct the plan's resolution, before you measure";
+        assertEquals(
+                1,
+                person.told().stream()
+                        .filter(line -> line.equals("  ! " + doubt))
+                        .count(),
+                person.told() + "");
+        assertEquals(doubt, book().attempts().get(0).incidents().get(0).what());
     }
 
     /** Law: what the second indicator sends stands beside the touch under its name, and changes nothing of the touch. */

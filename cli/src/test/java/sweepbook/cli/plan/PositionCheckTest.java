@@ -64,6 +64,15 @@ class PositionCheckTest {
         assertDoubted("17094.000", "outside the travel of X, -50.000 mm to 3200.000 mm");
     }
 
+    /** Whoever insists on a few decimals must have seen that the position is far outside as well. */
+    @Test
+    void allThatSpeaksAgainstAPositionIsSaidAtOnce() {
+        assertDoubted(
+                "17094.0",
+                "only 1 decimal where the machine shows 3: a digit may be missing;"
+                        + " and outside the travel of X, -50.000 mm to 3200.000 mm");
+    }
+
     @Test
     void aPositionOffTheMachinesStepsIsDoubted() {
         PositionCheck halfThou = new PositionCheck(

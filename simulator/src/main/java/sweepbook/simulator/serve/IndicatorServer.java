@@ -7,6 +7,8 @@ import java.util.Arrays;
 import java.util.Deque;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
+import sweepbook.acquisition.wire.Decoded;
+import sweepbook.acquisition.wire.FrameDecoder;
 import sweepbook.acquisition.wire.FrameEncoder;
 import sweepbook.acquisition.wire.IndicatorProfile;
 import sweepbook.acquisition.wire.Scale;
@@ -37,6 +39,10 @@ public final class IndicatorServer implements AutoCloseable {
         this.pace = pace;
         this.outlet = outlet;
         this.encoder = encoder(profile, job.indicatorSettings().display().unit());
+        if (!isReadBack(encoder.encode(new Reading(0, 0)), profile)) {
+            throw new IllegalArgumentException("a frame as it would be sent is none that profile '" + profile.name()
+                    + "' reads; say in its template how a line is written");
+        }
         if (pace.times() != 1 && !tellsTime(encoder)) {
             throw new IllegalArgumentException("the frames of profile '" + profile.name()
                     + "' carry no time: they can be sent at their true cadence only");
@@ -254,6 +260,14 @@ public final class IndicatorServer implements AutoCloseable {
                 .orElseThrow(() -> new IllegalArgumentException("profile '" + profile.name() + "' shows no "
                         + unit.symbol() + ", which the virtual indicator reads in"));
         return new FrameEncoder(profile, scale);
+    }
+
+    /** Twice, for a frame may have to be followed by another. */
+    private static boolean isReadBack(byte[] frame, IndicatorProfile profile) {
+        FrameDecoder decoder = new FrameDecoder(profile);
+        decoder.feed(frame, 0, frame.length);
+        decoder.feed(frame, 0, frame.length);
+        return decoder.next() instanceof Decoded.Value;
     }
 
     private static boolean tellsTime(FrameEncoder encoder) {

@@ -26,6 +26,7 @@ public record GaugeStudy(
         double reproducibility_mm,
         double betweenPieces_mm) {
     private static final double SIGNIFICANCE = 0.05;
+    private static final double ROUNDING = 1e-9;
 
     /** A line of the analysis of variance. */
     public record Source(double sumOfSquares, int degreesOfFreedom) {
@@ -93,9 +94,9 @@ public record GaugeStudy(
                 both.sumOfSquares() + within.sumOfSquares(), both.degreesOfFreedom() + within.degreesOfFreedom());
         double error = stands ? within.meanSquare() : pooled.meanSquare();
         double beside = stands ? both.meanSquare() : error;
-        double interaction = stands ? Math.max(0, (both.meanSquare() - error) / repeats) : 0;
-        double byPerson = Math.max(0, (person.meanSquare() - beside) / (pieces * repeats));
-        double byPiece = Math.max(0, (piece.meanSquare() - beside) / (persons * repeats));
+        double interaction = stands ? excess(both, error) / repeats : 0;
+        double byPerson = excess(person, beside) / (pieces * repeats);
+        double byPiece = excess(piece, beside) / (persons * repeats);
         return new GaugeStudy(
                 piece,
                 person,
@@ -105,6 +106,12 @@ public record GaugeStudy(
                 Math.sqrt(error),
                 Math.sqrt(byPerson + interaction),
                 Math.sqrt(byPiece));
+    }
+
+    /** By how much a mean square is above another; what the rounding of the sums leaves is nothing. */
+    private static double excess(Source source, double meanSquare) {
+        double excess = source.meanSquare() - meanSquare;
+        return excess > ROUNDING * source.meanSquare() ? excess : 0;
     }
 
     private static double square(double v) {
