@@ -24,8 +24,6 @@ final class Agreement {
     private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
     private static final double FASTEST_per_s = 2;
-    /** Half of all drifts are slower than this part of that. */
-    private static final double USUAL_DRIFT = 0.1;
 
     private final List<PassCrest> passes;
     private final Optional<CrestStop> stop;
@@ -167,7 +165,7 @@ final class Agreement {
         if (slope != 0) {
             // Of all the drifts that may be, those that the passes cannot tell from this one.
             double stdU = 1 / FastMath.sqrt(squares - times * times / weight);
-            log = FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU * driftDensity(slope));
+            log = FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU / (2 * fastest_mm_per_s));
         }
         for (PassCrest pass : passes) {
             double off = pass.without(slope, anchor.time_s()) - level;
@@ -187,13 +185,6 @@ final class Agreement {
                 agrees = set;
             }
         }
-    }
-
-    /** Density of a drift among all drifts: most are slow, how slow nobody knows. */
-    private double driftDensity(double slope) {
-        double usual = USUAL_DRIFT * fastest_mm_per_s;
-        double times = 1 + Math.abs(slope) / usual;
-        return 1 / (2 * usual * times * times);
     }
 
     private boolean[] near(PassCrest anchor, double level_mm, double variance_mm2, double slope) {
