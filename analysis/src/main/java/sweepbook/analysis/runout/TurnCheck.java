@@ -36,6 +36,9 @@ final class TurnCheck {
     /** Of what an uneven turning goes before the first mark and after the last so much is sure. */
     private static final double SURE_SHARE = 0.6;
 
+    /** Of a sine, in root mean squares. */
+    private static final double PEAK_TO_VALLEY = 2 * Math.sqrt(2);
+
     /** A turning that slows down so much is worth a word. */
     private static final double UNEVEN_SHARE = 0.55;
 
@@ -68,6 +71,7 @@ final class TurnCheck {
                 .or(this::fewMarksByHand)
                 .or(this::seenOnceByHand)
                 .or(this::lessThanATurn)
+                .or(this::driftForATurn)
                 .or(this::misfit)
                 .or(this::runOfMisfits)
                 .or(() -> marksPerTurn == 0
@@ -128,6 +132,18 @@ final class TurnCheck {
                         "the marks show %.2f of a turn, and the turning was too uneven to tell how far it went beyond"
                                 + " them; turn on a little",
                         marked_rad / (2 * Math.PI)));
+    }
+
+    /** Without marks a part of one turn passes for several small ones that drift. */
+    private Optional<String> driftForATurn() {
+        double drift_mm = found.fit().drift_mm(all.to_s()) - found.fit().drift_mm(all.from_s());
+        double aTurn_mm = Math.abs(drift_mm) * 2 * Math.PI / span_rad();
+        return marksPerTurn > 0
+                        || aTurn_mm < PEAK_TO_VALLEY * found.fit().profile().rms_mm()
+                ? Optional.empty()
+                : Optional.of(
+                        "the reading goes off by more in what would be a turn than it comes back: the part may have"
+                                + " turned less than that; turn on, with marks");
     }
 
     private double fastest() {

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -158,6 +159,21 @@ class RunoutReaderTest {
         assertTrue(
                 withheld >= (ALWAYS_WITHHELD.contains(fault) ? SEEDS : SEEDS / 3),
                 kind + ", " + fault + ": withheld " + withheld + " of " + SEEDS);
+    }
+
+    /** Law: what rises throughout has not come round, however a ripple on it repeats. */
+    @Test
+    void aRippleOnARiseIsNoTurn() {
+        for (long seed = 1; seed <= SEEDS; seed++) {
+            Random random = new Random(seed);
+            Trace.Builder builder = new Trace.Builder(LengthUnit.MM, 0.001);
+            for (int i = 0; i < 80; i++) {
+                double rise_mm = 0.04 * i / 80;
+                double ripple_mm = 0.002 * Math.cos(i / 3.5) + 0.0003 * random.nextGaussian();
+                builder.add(0.05 * i, Math.rint((rise_mm + ripple_mm) * 1000) / 1000);
+            }
+            assertFalse(RunoutReader.read(builder.build(), RunoutSettings.USUAL).isFound(), "seed " + seed);
+        }
     }
 
     private static TurnedPart byHand(long seed, int marks, double turns) {

@@ -29,6 +29,8 @@ public final class MarkDoubts {
 
     /** So many of the strangest of each kind are worth a doubt. */
     private static final int MOST_DOUBTS = 3;
+    /** Of long intervals more, for many turns by hand have some that are longer than the one with a missed mark. */
+    private static final int MOST_LONG = 12;
     /** Fewer marks do not tell which of them is out of place. */
     private static final int LEAST_MARKS = 3;
     /** No hand that keeps turning slows down so much against the marks beside it: it stopped. */
@@ -66,18 +68,18 @@ public final class MarkDoubts {
     public List<Doubt> all() {
         List<Doubt> doubts = new ArrayList<>();
         Comparator<Integer> byLength = Comparator.comparing(this::length);
-        for (int m : first(marks.count() - 1, byLength.reversed())) {
+        for (int m : first(marks.count() - 1, byLength.reversed(), MOST_LONG)) {
             if (length(m) > TOO_LONG) {
                 doubts.add(missedAfter(m));
             }
         }
-        for (int m : first(marks.count() - 1, byLength)) {
+        for (int m : first(marks.count() - 1, byLength, MOST_DOUBTS)) {
             if (marks.count() > 2 && length(m) < TOO_SHORT) {
                 doubts.add(toldTwice(m));
             }
         }
         int judged = marks.count() < LEAST_MARKS ? 0 : marks.count();
-        for (int m : first(judged, Comparator.comparing(this::outOfPlace).reversed())) {
+        for (int m : first(judged, Comparator.comparing(this::outOfPlace).reversed(), MOST_DOUBTS)) {
             if (outOfPlace(m) > UNLIKE) {
                 doubts.add(new Doubt(
                         "the mark at " + seconds(m) + " was told early or late, or the turning stopped or went back"
@@ -116,8 +118,8 @@ public final class MarkDoubts {
         return -Math.log(2 * marks.step_rad() / Math.sqrt(2 * Math.PI));
     }
 
-    private List<Integer> first(int of, Comparator<Integer> order) {
-        return IntStream.range(0, of).boxed().sorted(order).limit(MOST_DOUBTS).toList();
+    private List<Integer> first(int of, Comparator<Integer> order, int most) {
+        return IntStream.range(0, of).boxed().sorted(order).limit(most).toList();
     }
 
     private String seconds(int m) {

@@ -10,7 +10,7 @@ public final class Repeats {
     /** So many readings show it. */
     private static final int MOST_LOOKED_AT = 20_000;
 
-    private static final double CHANCE_SIGMAS = 4;
+    private static final double CHANCE_SIGMAS = 3;
     /** The fit's own small misses, where noise is far below a step, make up so large a share. */
     private static final double LEAST_SHARE = 0.05;
 

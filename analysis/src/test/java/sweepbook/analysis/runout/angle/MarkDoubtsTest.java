@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.junit.jupiter.api.Test;
 
 class MarkDoubtsTest {
@@ -29,6 +30,19 @@ class MarkDoubtsTest {
     void evenMarksAreInNoDoubt() {
         assertEquals(List.of(), marks(0, 1, 2, 3, 4, 5).all());
         assertEquals(List.of(), marks(0, 1).all());
+    }
+
+    /** Law: a mark missed where the hand was quick makes an interval that slow ones elsewhere exceed, and is doubted too. */
+    @Test
+    void longerIntervalsElsewhereHideNoMissedMark() {
+        double[] interval_s = {1, 1, 2.2, 1, 1, 2.2, 1, 1, 2.2, 1, 1, 2.2, 1, 1, 0.7, 1.3, 0.7, 0.7, 1, 1};
+        double[] time_s = new double[interval_s.length + 1];
+        for (int m = 0; m < interval_s.length; m++) {
+            time_s[m + 1] = time_s[m] + interval_s[m];
+        }
+        double missedAfter_s = time_s[15];
+        assertTrue(marks(time_s).all().stream().anyMatch(doubt -> doubt.reason()
+                .startsWith(String.format(Locale.ROOT, "between the marks at %.2f s", missedAfter_s))));
     }
 
     /** Law: without its fault the numbers of the marks are those of an even turning. */
