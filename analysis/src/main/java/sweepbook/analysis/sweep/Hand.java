@@ -29,14 +29,18 @@ final class Hand {
             new Hand(0.4, QUICK, KNOTS),
             new Hand(1, QUICK, KNOTS));
 
-    /** How probable each is in a motion that is counted in equal clicks: even, or nearly so where counts are missed. */
-    static final double[] COUNTED = {0.6, 0.2, 0, 0, 0, 0.2, 0, 0, 0};
-
     /** What most hands are like, to begin with. */
     static final Hand USUAL = GRID.get(3);
 
     /** Changes its speed most and soonest. */
     static final Hand WILD = GRID.get(8);
+
+    /** Beliefs by which the motion is even, as one that is counted in equal clicks. */
+    static double[] evenOnly() {
+        double[] belief = new double[GRID.size()];
+        belief[GRID.indexOf(EVEN)] = 1;
+        return belief;
+    }
 
     private final double amplitude;
     private final double range;

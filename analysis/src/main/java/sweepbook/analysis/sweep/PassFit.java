@@ -67,6 +67,11 @@ final class PassFit {
                 this, CrestMoments.mixed(all.stream().map(f -> f.moments).toList(), share));
     }
 
+    /** The same fit where more is known of the crest. */
+    PassFit with(CrestMoments moments) {
+        return new PassFit(this, moments);
+    }
+
     /** Readings above the model, of the most probable hand. */
     private Residuals residuals(Rounding rounding) {
         double[] off = hands.likelihood().residuals_mm(hands.best());
@@ -138,6 +143,11 @@ final class PassFit {
     /** Sum of squared residuals, each by the probability that it is no spike. */
     double squares_mm2() {
         return residuals.squares_mm2;
+    }
+
+    /** Variance about the motion that one reading of the trace shows. */
+    double perReading_mm2() {
+        return readings().perReading() * squares_mm2() / weight();
     }
 
     /** Degrees of freedom of that sum. */

@@ -2,6 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
@@ -23,7 +24,6 @@ final class PassFits {
     private static final int MOST_FITTED = 1000;
 
     private static final int MOST_DECODED = 3000;
-    private static final int ROUNDS_OF_DECODING = 6;
     /** Above this part of a step, noise makes the mean of rounded readings as good as the readings. */
     private static final double AVERAGES = 0.7;
 
@@ -40,32 +40,33 @@ final class PassFits {
         leastNoise_mm = Math.max(0.15 * resolution_mm, 1e-7);
         double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
         Arrays.fill(hands, 1.0 / hands.length);
-        List<PassFit> first = new ArrayList<>();
+        List<PassFit> inTime = new ArrayList<>();
         List<List<PassFit>> ways = new ArrayList<>();
         for (PassFinder.Window w : finder.windows()) {
             List<PassFit> each =
                     ways(w, rest).stream().flatMap(r -> fit(r, rest).stream()).toList();
             each.stream()
                     .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
-                    .map(f -> inClicks(f, rest))
                     .ifPresent(best -> {
-                        first.add(best);
+                        inTime.add(best);
                         ways.add(each);
                     });
         }
+        List<PassFit> first = inClicks(inTime, rest);
         learnUnevenness(first);
         double squares = 0;
         double weight = 0;
         for (int i = 0; i < first.size(); i++) {
             PassFit fit = first.get(i);
             List<PassFit> way = ways.get(i);
-            double own = Math.max(perReading_mm2(fit) - resolution_mm * resolution_mm / 12, 0);
+            double own = Math.max(fit.perReading_mm2() - resolution_mm * resolution_mm / 12, 0);
             double sigma =
                     FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
-            again(fit, rest, sigma)
-                    .map(f -> f.orElse(others(f, way, rest, sigma)))
+            (fit.readings().isCounted()
+                            ? countedAgain(fit, rest, sigma)
+                            : again(fit, rest, sigma).map(f -> f.orElse(others(f, way, rest, sigma))))
                     .ifPresent(fits::add);
         }
         noise_mm = weight > 0 ? FastMath.sqrt(squares / weight) : rest;
@@ -82,7 +83,7 @@ final class PassFits {
     }
 
     private Optional<PassFit> fit(PassReadings readings, double sigma) {
-        return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+        return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
     }
 
     /** From where it ended under the noise at rest, unless that was too small: then spikes may have been seen that are none. */
@@ -90,20 +91,17 @@ final class PassFits {
         PassReadings readings = fit.readings();
         return sigma > NOISIER * rest
                 ? fit(readings, sigma)
-                : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, prior(readings));
+                : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
+    }
+
+    private Optional<PassFit> countedAgain(PassFit fit, double rest, double sigma) {
+        boolean anew = sigma > NOISIER * rest || sigma < rest / NOISIER;
+        return anew ? ClickModes.again(fit, rounding(fit.readings(), sigma)) : Optional.of(fit);
     }
 
     private Rounding rounding(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
         return new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
-    }
-
-    private double[] prior(PassReadings readings) {
-        return readings.isCounted() ? Hand.COUNTED : hands;
-    }
-
-    private static double perReading_mm2(PassFit fit) {
-        return fit.readings().perReading() * fit.squares_mm2() / fit.weight();
     }
 
     /** How uneven the hand was in all passes is what each of them is expected to be. */
@@ -148,44 +146,50 @@ final class PassFits {
                 .toList();
     }
 
-    /** Other explanations of a pass: other counts of its clicks, or other pauses of the hand. */
+    /** Other explanations of a pass: other pauses of the hand. */
     private List<PassFit> others(PassFit fit, List<PassFit> ways, double rest, double sigma) {
-        return fit.readings().isCounted()
-                ? otherCounts(fit, sigma)
-                : ways.stream()
-                        .filter(way -> way.readings() != fit.readings())
-                        .flatMap(way -> again(way, rest, sigma).stream())
-                        .toList();
-    }
-
-    private List<PassFit> otherCounts(PassFit fit, double sigma) {
-        Rounding rounding = new Rounding(Math.max(sigma, leastNoise_mm), resolution_mm);
-        return ClickPath.others(fit, rounding).stream()
-                .flatMap(r -> fit(r, sigma).stream())
+        return ways.stream()
+                .filter(way -> way.readings() != fit.readings())
+                .flatMap(way -> again(way, rest, sigma).stream())
                 .toList();
     }
 
-    /** The same pass counted in clicks where that explains it clearly better than time does. */
-    private PassFit inClicks(PassFit inTime, double rest) {
+    /** Every pass counted in clicks where it shows them, or where their size is known from another pass, else as it is. */
+    private List<PassFit> inClicks(List<PassFit> inTime, double rest) {
         Rounding rounding = new Rounding(rest, resolution_mm);
-        if (perReading_mm2(inTime) < JUMPY * rounding.variance_mm2()) {
-            return inTime;
+        List<PassFit> counted = new ArrayList<>();
+        for (PassFit fit : inTime) {
+            counted.add(
+                    isJumpy(fit, rounding)
+                            ? ClickLattice.of(trace, fit, rounding.variance_mm2())
+                                    .flatMap(lattice -> counted(fit, lattice, rounding))
+                                    .orElse(fit)
+                            : fit);
         }
+        Optional<PassFit> best = counted.stream()
+                .filter(fit -> fit.readings().isCounted())
+                .min(Comparator.comparingDouble(PassFit::perReading_mm2));
+        for (int i = 0; i < counted.size() && best.isPresent(); i++) {
+            PassFit fit = counted.get(i);
+            if (fit != best.get()) {
+                counted(inTime.get(i), ClickLattice.like(best.get(), inTime.get(i)), rounding)
+                        .filter(other -> !fit.readings().isCounted() || other.logEvidence() > fit.logEvidence())
+                        .ifPresent(other -> counted.set(counted.indexOf(fit), other));
+            }
+        }
+        return counted;
+    }
+
+    private static boolean isJumpy(PassFit fit, Rounding rounding) {
+        return fit.perReading_mm2() >= JUMPY * rounding.variance_mm2();
+    }
+
+    /** A pass counted in clicks, where that explains it clearly better than time does. */
+    private Optional<PassFit> counted(PassFit inTime, ClickLattice lattice, Rounding rounding) {
         PassReadings time = inTime.readings();
         PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
                 .every(MOST_DECODED);
-        Optional<PassFit> clicks = ClickPath.of(trace, all, inTime, rounding).flatMap(r -> fit(r, rest));
-        for (int round = 0; round < ROUNDS_OF_DECODING && clicks.isPresent(); round++) {
-            PassFit best = clicks.get();
-            Optional<PassFit> better = otherCounts(best, rest).stream()
-                    .max((x, y) -> Double.compare(x.logEvidence(), y.logEvidence()))
-                    .filter(other -> other.logEvidence() > best.logEvidence() + 0.1);
-            if (better.isEmpty()) {
-                break;
-            }
-            clicks = better;
-        }
-        return clicks.filter(c -> perReading_mm2(c) < perReading_mm2(inTime) / CLEARLY)
-                .orElse(inTime);
+        return ClickModes.of(all, rounding, inTime, lattice)
+                .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY);
     }
 }

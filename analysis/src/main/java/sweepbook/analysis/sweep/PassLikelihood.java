@@ -27,7 +27,7 @@ final class PassLikelihood {
     private static final double TRUSTED = 2e-3;
 
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
-    private static final double STEEPEST = 0.95;
+    static final double STEEPEST = 0.95;
     /** In log likelihood; such a reading moves nothing. */
     private static final double CERTAINLY_A_SPIKE = 14;
     /** Far from overflow: a factor is below exp(14). */
