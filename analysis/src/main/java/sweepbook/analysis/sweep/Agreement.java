@@ -36,6 +36,7 @@ final class Agreement {
     private double logOfLevel = Double.NEGATIVE_INFINITY;
     private double drift_mm_per_s;
     private double driftStdU_mm_per_s;
+    private double unseenDrift_mm_per_s;
 
     Agreement(List<PassCrest> passes, Optional<CrestStop> stop, double resolution_mm) {
         this.passes = passes;
@@ -86,6 +87,11 @@ final class Agreement {
     /** 0 where no drift is seen. */
     double driftStdU_mm_per_s() {
         return driftStdU_mm_per_s;
+    }
+
+    /** Root mean square of the drift that may be there unseen; 0 where one is seen. */
+    double unseenDrift_mm_per_s() {
+        return unseenDrift_mm_per_s;
     }
 
     /** How probable it is that the crest does not drift after all. */
@@ -223,6 +229,7 @@ final class Agreement {
         boolean drifts = count() >= fewestOnALine && Math.abs(drift) > DRIFT_SEEN * stdU;
         drift_mm_per_s = drifts ? drift : 0;
         driftStdU_mm_per_s = drifts ? stdU : 0;
+        unseenDrift_mm_per_s = drifts ? 0 : FastMath.sqrt(DRIFTS) * Math.max(Math.abs(drift), stdU);
         return drifts;
     }
 

@@ -70,9 +70,9 @@ final class CommonCrest {
         return agreement.drift_mm_per_s();
     }
 
-    /** Standard uncertainty of the drift; 0 where none was seen. */
+    /** Standard uncertainty of the drift, seen or not. */
     double driftStdU_mm_per_s() {
-        return agreement.driftStdU_mm_per_s();
+        return FastMath.hypot(agreement.driftStdU_mm_per_s(), agreement.unseenDrift_mm_per_s());
     }
 
     /** Mean time of the crossings, at which the crest is given. */
