@@ -141,15 +141,14 @@ final class AfterPasses {
 
     /** The level of the rest where the jog before it ended. */
     Estimate restLevel() {
-        if (stableZero.isFound()) {
-            DwellLevel.Level level = stableZero.asOptional().orElseThrow();
-            Estimate at = level.level();
-            return new Estimate(at.value() + level.begins_mm(), at.stdU(), at.degreesOfFreedom());
+        if (stableZero instanceof Finding.Found<DwellLevel.Level> found) {
+            DwellLevel.Level level = found.value();
+            return level.level().less(-level.begins_mm());
         }
         Still still = rest.orElseThrow();
         int readings = still.to() - still.from();
         // The jog ended where what still moves began.
-        int part = stableZero.isFound() ? readings : Math.min(readings, Math.max(FEWEST, readings / FIRST_PART));
+        int part = Math.min(readings, Math.max(FEWEST, readings / FIRST_PART));
         return levels.all(still.from(), still.from() + part).level();
     }
 }

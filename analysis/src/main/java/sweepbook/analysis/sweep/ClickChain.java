@@ -59,15 +59,15 @@ final class ClickChain {
         }
     }
 
-    /** Where the axis may stand: levels from the count low on. */
-    private static final class Levels {
+    /** Where the axis may stand: from the count low on. */
+    private static final class Stands {
         final double crest_mm;
         final int low;
         final double[] u;
         final double[] root;
         final double[] level_mm;
 
-        Levels(double[] p, double fall_mm) {
+        Stands(double[] p, double fall_mm) {
             crest_mm = p[0];
             double reach = FastMath.sqrt(1.3 * fall_mm) + 2 * p[3];
             low = (int) FastMath.floor((-reach - p[2]) / p[3]);
@@ -92,14 +92,14 @@ final class ClickChain {
     }
 
     Point at(double[] p) {
-        Levels levels = new Levels(p, readings.fall_mm());
+        Stands stands = new Stands(p, readings.fall_mm());
         int n = readings.size();
         ClickWaits.Band[] forward = new ClickWaits.Band[n];
         double log = 0;
         for (int i = 0; i < n; i++) {
             ClickWaits.Band before =
-                    i == 0 ? ClickWaits.anywhere(levels.before()) : waits[i].forward(forward[i - 1], levels.u.length);
-            see(before, i, levels);
+                    i == 0 ? ClickWaits.anywhere(stands.before()) : waits[i].forward(forward[i - 1], stands.u.length);
+            see(before, i, stands);
             double sum = Arrays.stream(before.share()).sum();
             log += FastMath.log(sum);
             forward[i] = before.within(NEGLIGIBLE * sum, 1 / sum);
@@ -110,11 +110,11 @@ final class ClickChain {
         double[] backward = new double[forward[n - 1].share().length];
         Arrays.fill(backward, 1);
         for (int i = n - 1; i >= 0; i--) {
-            double mean = levels.low + add(forward[i], backward, i, levels, gradient, complete);
+            double mean = stands.low + add(forward[i], backward, i, stands, gradient, complete);
             counts[i] = i < n - 1 ? Math.min(mean, counts[i + 1]) : mean;
             if (i > 0) {
                 ClickWaits.Band later = new ClickWaits.Band(forward[i].from(), backward);
-                see(later, i, levels);
+                see(later, i, stands);
                 double scale = 1 / Arrays.stream(backward).max().orElse(1);
                 for (int c = 0; c < backward.length; c++) {
                     backward[c] *= scale;
@@ -130,13 +130,13 @@ final class ClickChain {
     }
 
     /** Weighs where the axis may stand by what was read then. */
-    private void see(ClickWaits.Band band, int reading, Levels levels) {
+    private void see(ClickWaits.Band band, int reading, Stands stands) {
         int last = -1;
         double seen = 0;
         for (int c = 0; c < band.share().length; c++) {
             int k = band.click(c);
             if (k != last) {
-                double off_mm = readings.pressed_mm[reading] - levels.level_mm[k];
+                double off_mm = readings.pressed_mm[reading] - stands.level_mm[k];
                 seen = (1 - ASTRAY) * (Math.exp(rounding.log(off_mm)) + Math.exp(logFlat));
                 last = k;
             }
@@ -146,7 +146,7 @@ final class ClickChain {
 
     /** Adds what one reading says; the expected count of its clicks. */
     private double add(
-            ClickWaits.Band at, double[] backward, int reading, Levels levels, double[] gradient, double[][] complete) {
+            ClickWaits.Band at, double[] backward, int reading, Stands stands, double[] gradient, double[][] complete) {
         double sum = 0;
         for (int c = 0; c < backward.length; c++) {
             sum += at.share()[c] * backward[c];
@@ -159,12 +159,12 @@ final class ClickChain {
                 share += at.share()[c] * backward[c] / sum;
             }
             mean += share * k;
-            Rounding.Said said = rounding.said(readings.pressed_mm[reading] - levels.level_mm[k]);
+            Rounding.Said said = rounding.said(readings.pressed_mm[reading] - stands.level_mm[k]);
             double belongs = share / (1 + Math.exp(logFlat - said.log()));
-            double drop_mm = levels.crest_mm - levels.level_mm[k];
-            double perOffset = -2 * levels.u[k] / levels.root[k];
+            double drop_mm = stands.crest_mm - stands.level_mm[k];
+            double perOffset = -2 * stands.u[k] / stands.root[k];
             double[] d = {
-                1, -drop_mm * drop_mm / levels.root[k], perOffset, perOffset * (levels.low + k),
+                1, -drop_mm * drop_mm / stands.root[k], perOffset, perOffset * (stands.low + k),
             };
             for (int a = 0; a < d.length; a++) {
                 gradient[a] += belongs * said.score() * d[a];

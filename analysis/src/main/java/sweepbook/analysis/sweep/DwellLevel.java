@@ -37,6 +37,7 @@ final class DwellLevel {
     private final CleanTrace trace;
     private final LengthWords words;
     private final double reading_mm2;
+    private final double far_mm;
     private final List<HiddenNoise> noises;
 
     /** The dwell's readings are as noisy as those of the passes. */
@@ -45,6 +46,7 @@ final class DwellLevel {
         this.words = words;
         double q = trace.resolution_mm();
         reading_mm2 = Math.max(noise_mm * noise_mm, 1e-18) + q * q / 12;
+        far_mm = 5 * FastMath.sqrt(reading_mm2) + trace.noise_mm();
         noises = HiddenNoise.like(noise_mm, q, spikeShare(trace.spike()));
     }
 
@@ -58,7 +60,12 @@ final class DwellLevel {
     }
 
     /** The part of a stretch that stands, readings from (inclusive) to (exclusive), and how fast it is seen to move on; 0 mostly. */
-    record Level(Estimate level, int from, int to, double slope_mm_per_s, double begins_mm) {}
+    record Level(Estimate level, int from, int to, double slope_mm_per_s, double begins_mm) {
+        /** The same, off by something else too of this standard uncertainty. */
+        Level with(double otherStdU_mm) {
+            return new Level(level.with(otherStdU_mm), from, to, slope_mm_per_s, begins_mm);
+        }
+    }
 
     /** The level of all readings of a stretch, creeping or not. */
     Level all(int from, int to) {
@@ -95,7 +102,7 @@ final class DwellLevel {
         if (!shown && (part != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
-        Estimate level = settled(level(part), settling);
+        Estimate level = level(part).less(settling.mean_mm()).with(settling.stdU_mm());
         return Finding.found(new Level(
                 shown
                         ? level
@@ -104,15 +111,6 @@ final class DwellLevel {
                 to,
                 part.seenSlope(),
                 settling.begins_mm()));
-    }
-
-    /** The level a part settles to. */
-    private static Estimate settled(Estimate level, Settling settling) {
-        return new Estimate(
-                level.value() - settling.mean_mm(),
-                FastMath.hypot(level.stdU(), settling.stdU_mm()),
-                level.degreesOfFreedom(),
-                level.breadth());
     }
 
     /** How a stretch settles; what was left out before its part that stands tells of it too. */
@@ -135,7 +133,6 @@ final class DwellLevel {
 
     /** Whether a reading is no spike, nor nearly one. */
     private boolean counts(int i) {
-        double far_mm = 5 * FastMath.sqrt(reading_mm2) + trace.noise_mm();
         return !trace.spike()[i] && Math.abs(trace.pressed_mm()[i] - trace.line_mm()[i]) < far_mm;
     }
 

@@ -93,27 +93,14 @@ final class Tail {
             return Finding.notDetermined("no stop on the crest after the last pass: stop there and hold still");
         }
         if (!jogged()) {
-            return stableZero().map(this::orOther);
+            return stableZero().map(stop -> stop.with(otherStop_mm));
         }
         Estimate level = dwellLevel.orElseThrow();
         double u = FastMath.hypot(level.stdU(), unseenClick_mm());
         Still still = dwell.get();
-        return Finding.found(orOther(new DwellLevel.Level(
-                new Estimate(level.value(), u, level.degreesOfFreedom()), after.inner(still), still.to(), 0, 0)));
-    }
-
-    private DwellLevel.Level orOther(DwellLevel.Level stop) {
-        Estimate level = stop.level();
-        return new DwellLevel.Level(
-                new Estimate(
-                        level.value(),
-                        FastMath.hypot(level.stdU(), otherStop_mm),
-                        level.degreesOfFreedom(),
-                        level.breadth()),
-                stop.from(),
-                stop.to(),
-                stop.slope_mm_per_s(),
-                stop.begins_mm());
+        return Finding.found(new DwellLevel.Level(
+                        new Estimate(level.value(), u, level.degreesOfFreedom()), after.inner(still), still.to(), 0, 0)
+                .with(otherStop_mm));
     }
 
     /** Where noise hides when the jog began, the dwell may hold a part of its first click. */

@@ -31,6 +31,16 @@ public record Estimate(double value, double stdU, double degreesOfFreedom, doubl
         return new Estimate(value, 0, Double.POSITIVE_INFINITY);
     }
 
+    /** A value so much smaller, known as well. */
+    public Estimate less(double by) {
+        return new Estimate(value - by, stdU, degreesOfFreedom, breadth);
+    }
+
+    /** The same value, off by something else too: independent, and of this standard uncertainty. */
+    public Estimate with(double otherStdU) {
+        return new Estimate(value, Math.hypot(stdU, otherStdU), degreesOfFreedom, breadth);
+    }
+
     /** Half-width of the interval that covers the truth with 95 % probability (JCGM 100:2008, G.3.2). */
     public double u95() {
         return breadth * tFactor(0.95, degreesOfFreedom) * stdU;

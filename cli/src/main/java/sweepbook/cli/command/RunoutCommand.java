@@ -350,17 +350,19 @@ final class RunoutCommand implements Callable<Integer> {
     }
 
     private Optional<Plan.Indicator> plannedIndicator() throws IOException {
+        return plan().map(Plan::indicator);
+    }
+
+    private Optional<Plan> plan() throws IOException {
         return stated.plan == null
                 ? Optional.empty()
-                : Optional.of(
-                        PlanFile.parse(stated.plan, Plans.text(stated.plan)).indicator());
+                : Optional.of(PlanFile.parse(stated.plan, Plans.text(stated.plan)));
     }
 
     private IndicatorLimits indicator(LengthUnit unit) throws IOException {
-        if (stated.plan != null) {
-            return PlanFile.parse(stated.plan, Plans.text(stated.plan))
-                    .conditions()
-                    .indicator();
+        Optional<Plan> plan = plan();
+        if (plan.isPresent()) {
+            return plan.get().conditions().indicator();
         }
         return stated.permissibleError == null
                 ? IndicatorLimits.NOT_STATED

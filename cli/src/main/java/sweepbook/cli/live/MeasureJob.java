@@ -103,7 +103,7 @@ public final class MeasureJob {
                 if (event instanceof Event.Incident incident) {
                     tell(incident);
                 }
-                display.take(event).ifPresent(doubt -> person.tell("  ! " + doubt));
+                checkDisplay(event);
                 companions.forEach(companion -> companion.passBy(person::tell));
                 person.show(link.idleView(source.unit(), source.resolution_mm()));
                 continue;
@@ -164,10 +164,14 @@ public final class MeasureJob {
         }
     }
 
+    private void checkDisplay(Event event) {
+        display.take(event).ifPresent(doubt -> person.tell("  ! " + doubt));
+    }
+
     private void take(TouchCapture capture, Event event) throws IOException, NotDeterminedException {
         link.take(event);
         if (event instanceof Event.ReadingTaken taken) {
-            display.take(event).ifPresent(doubt -> person.tell("  ! " + doubt));
+            checkDisplay(event);
             if (capture.isEmpty() && display.doubt().isPresent()) {
                 capture.incident(taken.reading().time_s(), display.doubt().get());
             }
