@@ -16,8 +16,10 @@ final class DwellLevel {
 
     private static final double SEEN = 2.5;
     private static final double SURE = 3;
+    /** A creep that is seen stays below the limit by so many standard uncertainties, or it may be beyond. */
+    private static final double EXCLUDED = 2;
     /** Squares over the variance that a part which moves and one which stands take off those about a line. */
-    private static final double SETTLED = 6;
+    private static final double SETTLED = 10;
 
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
@@ -91,7 +93,7 @@ final class DwellLevel {
         Settling settling = settling(from, part);
         boolean settles = settling.isAll(q / CREEP_s);
         double creep = Math.abs(part.slope);
-        if (!settles && creep * CREEP_s > q && creep > SURE * part.surelyU()) {
+        if (!settles && (creep + EXCLUDED * part.slopeU) * CREEP_s > q && creep > SURE * part.surelyU()) {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }

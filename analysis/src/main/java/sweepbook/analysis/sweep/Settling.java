@@ -57,7 +57,7 @@ final class Settling {
             }
         }
         double mean = sum / likelihood;
-        boolean isSeen = likelihood > SEEN * (1 - SETTLES);
+        boolean isSeen = likelihood > SEEN * (1 - SETTLES) && likeliest.gain > groups.lineGain(variance_mm2);
         return new Settling(
                 mean,
                 FastMath.sqrt(Math.max(0, squares / likelihood - mean * mean)),
@@ -129,6 +129,25 @@ final class Settling {
 
         double seconds() {
             return since_s.length == 0 ? 0 : since_s[since_s.length - 1];
+        }
+
+        /** Log likelihood of a steady creep over that of nothing moving, its speed being fitted. */
+        double lineGain(double variance_mm2) {
+            double all = 0;
+            double t = 0;
+            double y = 0;
+            double tt = 0;
+            double ty = 0;
+            for (int k = 0; k < since_s.length; k++) {
+                all += weight[k];
+                t += weight[k] * since_s[k];
+                y += weight[k] * y_mm[k];
+                tt += weight[k] * since_s[k] * since_s[k];
+                ty += weight[k] * since_s[k] * y_mm[k];
+            }
+            double spread = tt - t * t / all;
+            double slope = ty - t * y / all;
+            return spread < LEAST_SPREAD ? 0 : slope * slope / spread / variance_mm2 / 2;
         }
 
         Model settling(double tau_s, double variance_mm2) {
