@@ -10,8 +10,8 @@ import org.hipparchus.util.FastMath;
  * to the edge of a digit depends on the noise, which a coarse display hides: every noise is tried.
  */
 final class HiddenNoise {
-    /** Spikes are spread over this many times the noise. */
-    private static final double SPIKES_REACH = 60;
+    /** Spikes are spread over this many steps, or standard deviations where these are longer; whatever the noise that is tried, or many spikes would tell it. */
+    private static final double SPIKES_REACH = 30;
 
     /** Shares of the readings that may be spikes; tables are kept for each. */
     private static final double[] SPIKE_SHARES = {0.03, 5e-3, 5e-4, 5e-5};
@@ -45,9 +45,9 @@ final class HiddenNoise {
         final double[] log = new double[NODES + 1];
         final double nodesPerUnit;
 
-        Table(double sigma, double step, double spikeShare) {
+        Table(double sigma, double step, double spikesReach, double spikeShare) {
             Rounding rounding = new Rounding(sigma, step);
-            double flat = spikeShare / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
+            double flat = spikeShare / spikesReach;
             nodesPerUnit = NODES / (step / 2 + FAR * sigma);
             for (int i = 0; i <= NODES; i++) {
                 log[i] = FastMath.log(flat + FastMath.exp(rounding.log(i / nodesPerUnit)));
@@ -71,7 +71,7 @@ final class HiddenNoise {
 
         static final List<List<Table>> BY_SHARE = DoubleStream.of(SPIKE_SHARES)
                 .mapToObj(share -> DoubleStream.of(PARTS)
-                        .mapToObj(part -> new Table(part, 1, share))
+                        .mapToObj(part -> new Table(part, 1, SPIKES_REACH, share))
                         .toList())
                 .toList();
     }
@@ -87,7 +87,9 @@ final class HiddenNoise {
             at++;
         }
         if (noise_mm >= SEEN * resolution_mm) {
-            Table table = new Table(Math.max(noise_mm, 1e-9), resolution_mm, SPIKE_SHARES[at]);
+            double sigma = Math.max(noise_mm, 1e-9);
+            double reach = SPIKES_REACH * Math.max(sigma, resolution_mm);
+            Table table = new Table(sigma, resolution_mm, reach, SPIKE_SHARES[at]);
             return List.of(new HiddenNoise(table, 1, 0));
         }
         List<HiddenNoise> noises = new ArrayList<>();

@@ -13,9 +13,11 @@ final class Settling {
     private static final double OF_STRETCH = 1 / 3.0;
     /** One stand in five settles, by some standard deviations of a reading (a judgement, not measured). */
     private static final double SETTLES = 0.2;
+    /** So seldom one moves on steadily by as much. */
+    private static final double MOVES = 0.1;
 
     private static final double SIZE = 3;
-    /** So many times likelier than nothing moving is seen, and tells where the jog ended. */
+    /** So many times likelier than nothing settling is seen, and tells where the jog ended. */
     private static final double SEEN = 20;
     /** Longer than a click moves. */
     private static final double AFTER_CLICK_s = 0.1;
@@ -42,7 +44,10 @@ final class Settling {
      */
     static Settling of(double[] time_s, double[] reading_mm, double used_s, double variance_mm2) {
         Groups groups = new Groups(time_s, reading_mm, used_s);
-        double likelihood = 1 - SETTLES;
+        // What creeps or drifts all the time pulls the mean nowhere, but looks like a slow settling.
+        double moves = MOVES * FastMath.exp(Math.min(groups.moving(variance_mm2), MOST_GAIN));
+        double likelihood = 1 - SETTLES - MOVES + moves;
+        double others = likelihood;
         double sum = 0;
         double squares = 0;
         Model likeliest = Model.NONE;
@@ -57,7 +62,7 @@ final class Settling {
             }
         }
         double mean = sum / likelihood;
-        boolean isSeen = likelihood > SEEN * (1 - SETTLES) && likeliest.gain > groups.lineGain(variance_mm2);
+        boolean isSeen = likelihood - others > SEEN * others;
         return new Settling(
                 mean,
                 FastMath.sqrt(Math.max(0, squares / likelihood - mean * mean)),
@@ -131,8 +136,8 @@ final class Settling {
             return since_s.length == 0 ? 0 : since_s[since_s.length - 1];
         }
 
-        /** Log likelihood of a steady creep over that of nothing moving, its speed being fitted. */
-        double lineGain(double variance_mm2) {
+        /** Log likelihood of moving on steadily over that of nothing moving. */
+        double moving(double variance_mm2) {
             double all = 0;
             double t = 0;
             double y = 0;
@@ -145,9 +150,16 @@ final class Settling {
                 tt += weight[k] * since_s[k] * since_s[k];
                 ty += weight[k] * since_s[k] * y_mm[k];
             }
-            double spread = tt - t * t / all;
-            double slope = ty - t * y / all;
-            return spread < LEAST_SPREAD ? 0 : slope * slope / spread / variance_mm2 / 2;
+            double spread = (tt - t * t / all) / seconds() / seconds();
+            double move = (ty - t * y / all) / seconds() / spread;
+            return spread > LEAST_SPREAD ? gain(move, variance_mm2 / spread, variance_mm2) : 0;
+        }
+
+        /** Log likelihood of a motion of this size over that of none, from its variance and that of a reading. */
+        private static double gain(double size_mm, double told_mm2, double variance_mm2) {
+            double before = SIZE * SIZE * variance_mm2;
+            double all = told_mm2 + before;
+            return (FastMath.log(told_mm2 / all) + size_mm * size_mm * before / all / told_mm2) / 2;
         }
 
         Model settling(double tau_s, double variance_mm2) {
@@ -191,7 +203,7 @@ final class Settling {
             double before = SIZE * SIZE * variance_mm2;
             double shrinks = before / (told + before);
             double size = xy / xx;
-            double gain = (FastMath.log(told / (told + before)) + size * size * shrinks / told) / 2;
+            double gain = gain(size, told, variance_mm2);
             double share = xUsed / used;
             double free = xx * tt - xt * xt;
             return new Model(
