@@ -105,7 +105,7 @@ final class JogSteps {
         readings[n] = ZERO_COUNTS;
         this.dwell = dwell;
         this.noise_mm = noise_mm;
-        rounding_mm = rounding_mm(noise_mm, resolution_mm);
+        rounding_mm = Rounding.left_mm(noise_mm, resolution_mm);
         sparse = sparse(levels);
         Path found = null;
         for (Size size : sizes) {
@@ -124,15 +124,6 @@ final class JogSteps {
                 .toArray();
         double usual = sizes.length == 0 ? Double.POSITIVE_INFINITY : sizes[sizes.length / 2];
         return Math.min(1, SPARSE * SPARSE / usual / usual);
-    }
-
-    /** What rounding leaves in a mean: the first harmonic of the sawtooth, which noise of half a step wipes out. */
-    private static double rounding_mm(double noise_mm, double q) {
-        if (!(q > 0)) {
-            return 0;
-        }
-        double sigma = Math.sqrt(Math.max(0, noise_mm * noise_mm / q / q - 1.0 / 12));
-        return q / Math.sqrt(12) * FastMath.exp(-2 * FastMath.PI * FastMath.PI * sigma * sigma);
     }
 
     JogClicks clicks() {
