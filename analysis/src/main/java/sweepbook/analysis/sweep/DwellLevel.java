@@ -19,7 +19,7 @@ final class DwellLevel {
     /** A creep that is seen stays below the limit by so many standard uncertainties, or it may be beyond. */
     private static final double EXCLUDED = 2;
     /** Squares over the variance that a part which moves and one which stands take off those about a line. */
-    private static final double SETTLED = 10;
+    private static final double SETTLED = 6;
 
     /** In steps: what is left of a settling then, the mean hardly feels. */
     private static final double SETTLED_OFF = 0.2;

@@ -10,8 +10,8 @@ import org.hipparchus.util.FastMath;
  * to the edge of a digit depends on the noise, which a coarse display hides: every noise is tried.
  */
 final class HiddenNoise {
-    /** Spikes are spread over this many steps, or standard deviations where these are longer; whatever the noise that is tried, or many spikes would tell it. */
-    private static final double SPIKES_REACH = 30;
+    /** Spikes are spread over this many times the noise; where that is hidden, alike for all that are tried, or many spikes would tell it. */
+    private static final double SPIKES_REACH = 60;
 
     /** Shares of the readings that may be spikes; tables are kept for each. */
     private static final double[] SPIKE_SHARES = {0.03, 5e-3, 5e-4, 5e-5};
@@ -71,7 +71,7 @@ final class HiddenNoise {
 
         static final List<List<Table>> BY_SHARE = DoubleStream.of(SPIKE_SHARES)
                 .mapToObj(share -> DoubleStream.of(PARTS)
-                        .mapToObj(part -> new Table(part, 1, SPIKES_REACH, share))
+                        .mapToObj(part -> new Table(part, 1, reach(SEEN, 1), share))
                         .toList())
                 .toList();
     }
@@ -88,8 +88,7 @@ final class HiddenNoise {
         }
         if (noise_mm >= SEEN * resolution_mm) {
             double sigma = Math.max(noise_mm, 1e-9);
-            double reach = SPIKES_REACH * Math.max(sigma, resolution_mm);
-            Table table = new Table(sigma, resolution_mm, reach, SPIKE_SHARES[at]);
+            Table table = new Table(sigma, resolution_mm, reach(sigma, resolution_mm), SPIKE_SHARES[at]);
             return List.of(new HiddenNoise(table, 1, 0));
         }
         List<HiddenNoise> noises = new ArrayList<>();
@@ -102,6 +101,10 @@ final class HiddenNoise {
             noises.add(new HiddenNoise(table, resolution_mm, FastMath.log(spacing) - off * off / 2));
         }
         return noises;
+    }
+
+    private static double reach(double sigma, double step) {
+        return SPIKES_REACH * FastMath.sqrt(sigma * sigma + step * step / 12);
     }
 
     /** Log probability of this noise and of readings about a level; counts say how many alike begin at each first of them. */

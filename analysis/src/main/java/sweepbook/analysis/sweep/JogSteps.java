@@ -45,8 +45,6 @@ final class JogSteps {
 
     private static final int MOST_CLICKS = 100_000;
     private static final double LEAST = 1e-290;
-    /** What moves otherwise than in clicks moves by any length, evenly over so many times itself. */
-    private static final double ANYWHERE = 3;
 
     private final double[] level_mm;
     private final int[] readings;
@@ -132,16 +130,9 @@ final class JogSteps {
                 : new JogClicks(best.count, best.net, best.step_mm, level_mm[level_mm.length - 1] - dwell.value());
     }
 
-    /** How much better clicks explain the levels than any motion would, in log likelihood. */
-    double gain() {
-        double any = 0;
-        double before = dwell.value();
-        for (int i = 0; i < level_mm.length; i++) {
-            double moved = FastMath.hypot(level_mm[i] - before, FastMath.sqrt(variance_mm2(i)));
-            any -= FastMath.log(ANYWHERE * moved);
-            before = level_mm[i];
-        }
-        return best.logDensity - any;
+    /** How likely the levels are over all ways to click from each to the next, in log density. */
+    double logDensity() {
+        return best.logDensity;
     }
 
     /** Of a level, as readings, noise and rounding leave it. */

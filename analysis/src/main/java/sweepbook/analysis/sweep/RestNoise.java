@@ -13,6 +13,7 @@ final class RestNoise {
     private static final double SEEN = 0.15;
     private static final double JUMP = 4;
     private static final double BLOCK_s = 1 / 3.0;
+    private static final int BLOCK = 24;
 
     private RestNoise() {}
 
@@ -81,8 +82,8 @@ final class RestNoise {
             double beforeThat = Double.NaN;
             int begin = still.from();
             for (int i = begin; !isShort(trace, still) && i < still.to(); i++) {
-                if (trace.time_s()[i] - trace.time_s()[begin] >= BLOCK_s) {
-                    int n = i - begin;
+                int n = i - begin;
+                if (n >= BLOCK && trace.time_s()[i] - trace.time_s()[begin] >= BLOCK_s) {
                     double mean =
                             Arrays.stream(trace.line_mm(), begin, i).average().orElseThrow();
                     double off = mean - 2 * before + beforeThat;
