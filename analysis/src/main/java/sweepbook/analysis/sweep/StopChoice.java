@@ -2,9 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -37,6 +35,8 @@ final class StopChoice {
     private static final double LONGER = 3;
     /** What moves otherwise than in clicks of a jog moves by any length, evenly over so many times itself. */
     private static final double ANYWHERE = 3;
+    /** So many come to the crest by clicks. */
+    private static final double BY_CLICKS = 1e-6;
     /** So often an approach goes on like before, by steps that are unlike by so much. */
     private static final double LIKEWISE = 0.7;
 
@@ -74,12 +74,13 @@ final class StopChoice {
 
     private double[] scores() {
         double[] scores = new double[steps.size()];
-        Map<Still, Double> waits = waits();
+        double waited = 0;
         for (int i = 0; i < scores.length; i++) {
             scores[i] = score(steps.get(i));
             if (scores[i] > Double.NEGATIVE_INFINITY) {
-                scores[i] += jogGain(i, waits) + waits.get(steps.get(i));
+                scores[i] += jogGain(i) + approached(waited);
             }
+            waited += waits(i);
         }
         return scores;
     }
@@ -106,7 +107,7 @@ final class StopChoice {
     }
 
     /** How much better what came after a level is explained by clicks from there. */
-    private double jogGain(int from, Map<Still, Double> waits) {
+    private double jogGain(int from) {
         int last = steps.size() - 1;
         if (from == last) {
             return 0;
@@ -116,11 +117,13 @@ final class StopChoice {
         List<Still> between = after.between(stop);
         double zero_mm = steps.get(last).level_mm();
         JogSteps clicks = new JogSteps(between, sizes, level, zero_mm, after.reading_mm(), trace.resolution_mm());
-        return clicks.logDensity()
-                - otherwise(from, between)
-                - rests(between)
-                + between.stream().mapToDouble(waits::get).sum()
-                + waits.get(steps.get(last));
+        return clicks.logDensity() - otherwise(from, between) - rests(between);
+    }
+
+    /** How likely an approach in which the person waited like this is; some come by clicks, and then it stands at every level. In log likelihood. */
+    private static double approached(double waited) {
+        double most = Math.max(0, -waited);
+        return most + FastMath.log((1 - BY_CLICKS) * FastMath.exp(-waited - most) + BY_CLICKS * FastMath.exp(-most));
     }
 
     /** A jog goes on at a pace: what takes far longer than its waits was the stop itself, mostly. In log likelihood. */
@@ -150,11 +153,11 @@ final class StopChoice {
         return log;
     }
 
-    /** The density of a level that moves anywhere; or over the crest by as much as before, where the drop grows with the square of the way. */
+    /** The density of a level that moves anywhere; or, where the crest is approached, by as much of the way as before, where the drop grows with the square of the way. */
     private double approached(Optional<Still> beforeThat, Still before, Still level) {
         double u = stdU_mm(level) + 0.1 * after.reading_mm();
         double anywhere = 1 / (ANYWHERE * FastMath.hypot(level.level_mm() - before.level_mm(), u));
-        if (beforeThat.isEmpty()) {
+        if (beforeThat.isEmpty() || !(way(beforeThat.get()) > way(before) && way(before) > 0)) {
             return anywhere;
         }
         double way = 2 * way(before) - way(beforeThat.get());
@@ -171,17 +174,9 @@ final class StopChoice {
     }
 
     /**
-     * How likely it is of each level that the person waited there. Between clicks the reading stands; where a level is cut out of a slow approach it slopes, by about what it is off the
-     * level before. In log likelihood.
+     * How likely it is of a level that the person waited there. Between clicks the reading stands; where a level is cut out of a slow
+     * approach it slopes, by about what it is off the level before. In log likelihood.
      */
-    private Map<Still, Double> waits() {
-        Map<Still, Double> waits = new HashMap<>();
-        for (int i = 0; i < steps.size(); i++) {
-            waits.put(steps.get(i), waits(i));
-        }
-        return waits;
-    }
-
     private double waits(int at) {
         Still step = steps.get(at);
         double seconds = step.seconds(trace);

@@ -149,9 +149,8 @@ class DwellLevelTest {
             Random random = new Random(seed);
             double[] readings = new double[120];
             Arrays.setAll(readings, i -> {
-                double since_s = i * STEP_s - 0.45;
-                return Math.rint(
-                        0.34 - (since_s < 0 ? 6 : 6 * Math.exp(-since_s / 0.63)) + 0.5 * random.nextGaussian());
+                double since_s = i * STEP_s - 1.25;
+                return Math.rint(0.34 - (since_s < 0 ? 5 : 5 * Math.exp(-since_s / 0.8)) + 0.5 * random.nextGaussian());
             });
             Estimate level = level(1, 0.5, readings);
             covered += Math.abs(level.value() - 0.34) <= level.u95() ? 1 : 0;
