@@ -84,7 +84,8 @@ final class MovedTurn {
             return Finding.notDetermined(wrong.orElseThrow());
         }
         MotionSearch found = believed(marks, asGiven);
-        return marks.silence(found.fit().turning(), all.from_s(), all.to_s())
+        double sure = found.isByHand() ? TurnCheck.SURE_SHARE : 1;
+        return marks.silence(found.fit().turning(), all.from_s(), all.to_s(), sure)
                 .map(Finding::<Runout>notDetermined)
                 .orElseGet(() -> figuresUnless(
                         new TurnCheck(all, found, settings.marksPerTurn()), found, AngleZero.FIRST_MARK, others));

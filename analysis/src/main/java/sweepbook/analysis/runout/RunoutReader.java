@@ -141,7 +141,7 @@ public final class RunoutReader {
         Finding<Runout> found = TurnPeriod.speed_rad_per_s(readings.kept()).flatMap(speed -> {
             Turning line = Turning.even(marks.time_s()[0], samples.to_s(), speed);
             Anchors anchors = new Anchors(marks.time_s(), new double[] {0}, marks.stdU_rad(line));
-            return marks.silence(line, samples.from_s(), samples.to_s())
+            return marks.silence(line, samples.from_s(), samples.to_s(), 1)
                     .map(Finding::<Runout>notDetermined)
                     .orElseGet(() -> even(readings, speed, anchors, AngleZero.FIRST_MARK));
         });

@@ -95,21 +95,25 @@ public record TurnMarks(double[] time_s, int[] number, double step_rad, double[]
         return true;
     }
 
-    /** Of a motion that goes so far before the first mark or after the last that another should have been told there. */
-    public Optional<String> silence(Turning turning, double from_s, double to_s) {
+    /**
+     * Says where a motion goes so far before the first mark or after the last that another should have been told there.
+     *
+     * @param sure how much of what it goes there is sure, from 0 to 1
+     */
+    public Optional<String> silence(Turning turning, double from_s, double to_s, double sure) {
         int last = count() - 1;
         double before = number[0] - turning.angle_rad(from_s) / step_rad;
         double after = turning.angle_rad(to_s) / step_rad - number[last];
         double readings = 3 * Math.max(early_s[0], early_s[last]) * turning.speed_rad_per_s((from_s + to_s) / 2);
         double most = 1 + MOST_LATE + readings / step_rad;
-        return before <= most && after <= most
-                ? Optional.empty()
-                : Optional.of(
-                        (before > most
-                                        ? "before the mark at " + seconds(time_s[0])
-                                        : "after the mark at " + seconds(time_s[last]))
-                                + " the part turned on as far as another, which was not told: it was"
-                                + " missed, the turning stopped or went back, or the marks per turn are not as told; turn again");
+        if (sure * Math.max(before, after) <= most) {
+            return Optional.empty();
+        }
+        return Optional.of((before > after
+                        ? "before the mark at " + seconds(time_s[0])
+                        : "after the mark at " + seconds(time_s[last]))
+                + " the part turned on as far as another, which was not told: it was missed, the turning stopped or"
+                + " went back, or the marks per turn are not as told; turn again");
     }
 
     /** The motion that the marks alone tell, angle zero at the first; needs two marks. */
