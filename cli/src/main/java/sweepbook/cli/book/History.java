@@ -17,15 +17,28 @@ import sweepbook.cli.plan.Plan;
 /**
  * What the books of one machine say of each offset over time.
  *
+ * @param books in the order in which they were begun
  * @param series one for each offset, in the order in which they are first met
  */
-public record History(Plan.Machine machine, List<Series> series) {
+public record History(Plan.Machine machine, List<Source> books, List<Series> series) {
     public History {
+        books = List.copyOf(books);
         series = List.copyOf(series);
     }
 
-    /** A book by its name. */
-    public record Source(String name, Book book) {}
+    /**
+     * A book by its name.
+     *
+     * @param lastHash hash of its last line, which stands for the whole book
+     */
+    public record Source(String name, Book book, String lastHash) {
+        private double begun_s() {
+            return book.attempts().stream()
+                    .mapToDouble(Attempt::wall_s)
+                    .findFirst()
+                    .orElse(Double.POSITIVE_INFINITY);
+        }
+    }
 
     /**
      * An offset as one book has it.
@@ -95,7 +108,11 @@ public record History(Plan.Machine machine, List<Series> series) {
             }
         }
         return new History(
-                machine, offsets.values().stream().map(Gathering::series).toList());
+                machine,
+                books.stream()
+                        .sorted(Comparator.comparingDouble(Source::begun_s))
+                        .toList(),
+                offsets.values().stream().map(Gathering::series).toList());
     }
 
     /** Collects the points of one offset. */

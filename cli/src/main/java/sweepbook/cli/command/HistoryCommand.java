@@ -12,6 +12,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sweepbook.acquisition.journal.JournalCheck;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.book.History;
 import sweepbook.cli.report.HistoryReport;
@@ -35,7 +36,8 @@ final class HistoryCommand implements Callable<Integer> {
     public Integer call() throws IOException, UserFault {
         List<History.Source> books = new ArrayList<>();
         for (Path file : files) {
-            books.add(new History.Source(file.toString(), BookFile.read(file)));
+            books.add(new History.Source(
+                    file.toString(), BookFile.read(file), JournalCheck.of(file).hash()));
         }
         History history;
         try {

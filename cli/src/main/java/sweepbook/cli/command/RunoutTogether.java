@@ -1,8 +1,11 @@
 package sweepbook.cli.command;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.analysis.runout.AngleZero;
@@ -12,10 +15,23 @@ import sweepbook.analysis.runout.shaft.ShaftAxis;
 import sweepbook.analysis.runout.shaft.Station;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
+import sweepbook.cli.report.RunoutReport;
 
 /** What several traces say only together, in sentences. */
 final class RunoutTogether {
     private RunoutTogether() {}
+
+    /** Which file is a copy of one before it, if any is. */
+    static Optional<String> copy(List<RunoutReport.Entry> entries) {
+        Map<String, Path> seen = new HashMap<>();
+        for (RunoutReport.Entry entry : entries) {
+            Path other = seen.putIfAbsent(entry.file().sha256(), entry.file().path());
+            if (other != null) {
+                return Optional.of(entry.file().path() + " holds the same bytes as " + other);
+            }
+        }
+        return Optional.empty();
+    }
 
     /** The axis of a shaft that was read at several places. */
     static Finding<ShaftAxis> axis(List<Runout> runouts, List<Double> places_mm) throws UserFault {

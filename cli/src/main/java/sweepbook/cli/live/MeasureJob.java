@@ -6,19 +6,12 @@ import java.util.List;
 import java.util.Optional;
 import sweepbook.acquisition.source.Event;
 import sweepbook.acquisition.source.ReadingSource;
-import sweepbook.analysis.sweep.SweepFindings;
 import sweepbook.cli.book.Book;
 import sweepbook.cli.book.Book.Station;
 import sweepbook.cli.book.BookEvent;
-import sweepbook.cli.book.BookEvent.Fate;
-import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
 import sweepbook.cli.live.Person.Question;
-import sweepbook.cli.plan.Axis;
 import sweepbook.cli.plan.Plan;
-import sweepbook.cli.plan.PlannedOffset;
-import sweepbook.cli.plan.PositionCheck;
-import sweepbook.cli.plan.PositionCheck.Verdict;
 
 /**
  * Walks a person through a plan: touch after touch, each into the book before it is acknowledged. One thread asks source
@@ -38,6 +31,7 @@ public final class MeasureJob {
     private final LinkWatch link;
     private final EventWords words;
     private final DisplayCheck display;
+    private final TypedPositions positions;
     private final List<Companion> companions;
 
     /** How the job ended. */
@@ -69,6 +63,7 @@ public final class MeasureJob {
         this.link = new LinkWatch();
         this.words = new EventWords(source);
         this.display = new DisplayCheck(source, plan.indicator().resolution());
+        this.positions = new TypedPositions(file, link, person);
     }
 
     public Ending run() throws IOException, NotDeterminedException {
@@ -143,7 +138,7 @@ public final class MeasureJob {
                 continue;
             }
             unseen = 0;
-            capture.lookBeside(person::tell);
+            capture.record().lookBeside(person::tell);
             person.show(link.view(capture, question));
             boolean isDue = question == Question.POSITION_AT_THE_END;
             Optional<String> typed = held.isPresent() && isDue ? held : person.typed(question);
@@ -173,23 +168,24 @@ public final class MeasureJob {
         if (event instanceof Event.ReadingTaken taken) {
             checkDisplay(event);
             if (capture.isEmpty() && display.doubt().isPresent()) {
-                capture.incident(taken.reading().time_s(), display.doubt().get());
+                capture.record()
+                        .incident(taken.reading().time_s(), display.doubt().get());
             }
             capture.receive(taken.reading());
         } else if (event == Event.EndOfInput.END_OF_INPUT) {
             capture.end();
             Optional<String> useless = Summary.uselessBecause(capture, capture.findings());
             if (useless.isPresent()) {
-                capture.setAside(useless.get());
+                capture.record().setAside(useless.get());
                 throw new NotDeterminedException(source.name() + ": the readings ended before "
                         + capture.station().offset().name()
                         + ", touch " + (capture.station().touch() + 1) + " was made (" + useless.get()
                         + "); record the whole touch");
             }
         } else if (event instanceof Event.Incident incident) {
-            capture.incident(incident.time_s(), words.of(incident));
+            capture.record().incident(incident.time_s(), words.of(incident));
             if (LinkWatch.isWorthTelling(incident)) {
-                capture.flush();
+                capture.record().flush();
             }
             tell(incident);
         }
@@ -203,7 +199,7 @@ public final class MeasureJob {
 
     private Optional<Step> answer(TouchCapture capture, Question question, Answer answer) throws IOException {
         if (answer instanceof Answer.Text text) {
-            return position(capture, question, text.text());
+            return positions.take(capture, question, text.text()) ? Optional.of(Step.ON) : Optional.empty();
         }
         if (answer instanceof Answer.Enter && question == Question.POSITION_ON_CREST) {
             capture.crestNotNoted();
@@ -221,93 +217,33 @@ public final class MeasureJob {
                 yield Optional.empty();
             }
             case REDO -> {
-                capture.setAside("made again, the person said");
+                capture.record().setAside("made again, the person said");
                 yield Optional.of(Step.ON);
             }
             case UNDO -> {
                 Optional<TouchCapture.Noted> noted = capture.takeBack();
                 if (noted.isPresent()) {
                     person.tell("   undone: " + noted.get().text() + " "
-                            + where(noted.get().moment()) + "; type it again");
+                            + TypedPositions.where(noted.get().moment()) + "; type it again");
                     yield Optional.empty();
                 }
                 boolean isDeed = file.book().lastDeed().isPresent();
                 if (isDeed) {
-                    capture.setAside("the touch before is made again, the person said");
+                    capture.record().setAside("the touch before is made again, the person said");
                 }
                 undo();
                 yield isDeed ? Optional.of(Step.ON) : Optional.empty();
             }
             case SKIP -> {
-                capture.setAside("left out, the person said");
+                capture.record().setAside("left out, the person said");
                 skip(capture.station());
                 yield Optional.of(Step.ON);
             }
             case QUIT -> {
-                capture.setAside("the person left");
+                capture.record().setAside("the person left");
                 yield Optional.of(Step.LEAVE);
             }
         };
-    }
-
-    private Optional<Step> position(TouchCapture capture, Question question, String text) throws IOException {
-        Moment moment = capture.moment(question);
-        SweepFindings findings = capture.findings();
-        PlannedOffset offset = capture.station().offset();
-        Axis axis = moment == Moment.ON_TRAVEL ? offset.method().travelAxis().orElseThrow() : offset.axis();
-        PositionCheck check =
-                new PositionCheck(plan.machine(), plan.machine().travel(axis).orElseThrow());
-        if (link.isDead()) {
-            return refuse(
-                    capture,
-                    moment,
-                    text,
-                    link.trouble().orElseThrow() + ", so nobody knows where the needle stands now; wait for readings");
-        }
-        if (moment == Moment.AT_THE_END) {
-            Optional<String> useless = Summary.uselessBecause(capture, findings);
-            if (useless.isPresent()) {
-                return refuse(capture, moment, text, "it is too early for a position: " + useless.get());
-            }
-        }
-        Verdict verdict = check.check(
-                text,
-                moment == Moment.AT_THE_END
-                        ? Expectations.atTheEnd(capture, question, findings, file.book())
-                        : List.of());
-        if (verdict instanceof Verdict.Refused refused) {
-            return refuse(capture, moment, text, refused.why());
-        }
-        if (verdict instanceof Verdict.Doubted doubted) {
-            capture.typed(moment, text, Fate.DOUBTED, doubted.why());
-            person.objection(doubted.why() + "; correct it, or " + text + "! if it is right");
-            return Optional.empty();
-        }
-        Verdict.Taken taken = (Verdict.Taken) verdict;
-        capture.typed(
-                moment,
-                text,
-                taken.against().isPresent() ? Fate.INSISTED : Fate.TAKEN,
-                taken.against().orElse(""));
-        if (moment != Moment.AT_THE_END) {
-            capture.note(moment, text, taken.position().mm());
-            person.tell("   noted " + where(moment) + ": " + axis + " = "
-                    + taken.position().value() + "; undo takes it back");
-            return Optional.empty();
-        }
-        capture.keep();
-        Summary.of(capture, findings, taken.position()).forEach(person::tell);
-        return Optional.of(Step.ON);
-    }
-
-    private static String where(Moment moment) {
-        return moment == Moment.ON_CREST ? "on the crest" : "along the travel";
-    }
-
-    private Optional<Step> refuse(TouchCapture capture, Moment moment, String text, String why) throws IOException {
-        capture.typed(moment, text, Fate.REFUSED, why);
-        person.objection(why);
-        return Optional.empty();
     }
 
     private void skip(Station station) throws IOException {

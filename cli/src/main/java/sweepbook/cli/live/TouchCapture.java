@@ -2,12 +2,10 @@ package sweepbook.cli.live;
 
 import java.io.IOException;
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.Consumer;
 import sweepbook.acquisition.trace.LengthUnit;
 import sweepbook.acquisition.trace.Reading;
 import sweepbook.analysis.offset.Feature;
@@ -17,7 +15,6 @@ import sweepbook.analysis.sweep.SweepNow;
 import sweepbook.analysis.sweep.SweepReader;
 import sweepbook.analysis.sweep.SweepSettings;
 import sweepbook.cli.book.Book.Station;
-import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookEvent.Fate;
 import sweepbook.cli.book.BookEvent.Moment;
 import sweepbook.cli.book.BookFile;
@@ -25,13 +22,8 @@ import sweepbook.cli.plan.Plan;
 import sweepbook.cli.plan.TouchSeries.Habit;
 import sweepbook.cli.plan.TouchSeries.Positions;
 
-/** One attempt at one touch while it is made: every reading goes to the book and to the reader of the sweep. */
+/** One attempt at one touch while it is made: what its readings say so far, and what is asked of the person. */
 final class TouchCapture {
-    /** A line of readings a quarter of a second: what a crash can take, and what a disk can sync without sweat. */
-    private static final double FLUSH_AFTER_S = 0.25;
-
-    private static final int FLUSH_AT = 256;
-
     /** While it stands, the whole trace is looked at as often as this. */
     private static final double LOOK_AGAIN_S = 1;
 
@@ -44,17 +36,13 @@ final class TouchCapture {
     /** A position on the way to the one at the end, as it was typed. */
     record Noted(Moment moment, String text, double position_mm) {}
 
-    private final BookFile book;
+    private final AttemptRecord record;
     private final Plan plan;
     private final Station station;
     private final LengthUnit unit;
     private final double resolution_mm;
-    private final int number;
     private final SweepReader reader;
     private Optional<SweepFindings> findings = Optional.empty();
-    private final List<Reading> pending = new ArrayList<>();
-    private final List<BookEvent> incidents = new ArrayList<>();
-    private final List<Companion> companions;
     private boolean crestIsNotNoted;
     private final Deque<Noted> noted = new ArrayDeque<>();
     private Optional<String> lacking = Optional.empty();
@@ -73,22 +61,23 @@ final class TouchCapture {
 
     TouchCapture(BookFile book, Plan plan, Station station, String link, List<Companion> companions)
             throws IOException {
-        this.companions = companions;
-        this.book = book;
         this.plan = plan;
         this.station = station;
         // Not as the link says: it does not know the unit before its first reading.
         this.unit = plan.indicator().resolution().unit();
         this.resolution_mm = plan.indicator().resolution().mm();
-        this.number = book.nextAttempt();
         this.reader = new SweepReader(new SweepSettings(
                 station.offset().pressing(),
                 resolution_mm,
                 plan.machine().jogStep().mm(),
                 unit));
         this.readBefore_s = book.book().lastKept_s(link);
-        book.add(new BookEvent.AttemptBegun(
-                number, station.offset().name(), station.touch(), link, unit, resolution_mm));
+        this.record = new AttemptRecord(book, station, link, unit, resolution_mm, companions);
+    }
+
+    /** What the book is told of it. */
+    AttemptRecord record() {
+        return record;
     }
 
     /** Which touch of which offset is tried. */
@@ -114,60 +103,17 @@ final class TouchCapture {
             beganInRest = reading.time_s() - readBefore_s.getAsDouble() < HARDLY_MOVED_S;
             readBefore_s = OptionalDouble.empty();
         }
-        pending.add(reading);
         last_s = reading.time_s();
         lowest_mm = Math.min(lowest_mm, reading.reading_mm());
         highest_mm = Math.max(highest_mm, reading.reading_mm());
         reader.add(reading.time_s(), reading.reading_mm());
         findings = Optional.empty();
-        if (reading.time_s() - pending.get(0).time_s() >= FLUSH_AFTER_S) {
-            flush();
-        } else {
-            flushIfMany();
-        }
-    }
-
-    /** Takes what the indicators beside have sent. */
-    void lookBeside(Consumer<String> person) throws IOException {
-        for (Companion companion : companions) {
-            companion.look(person).forEach(what -> incidents.add(new BookEvent.Incident(number, last_s, what)));
-        }
-        flushIfMany();
-    }
-
-    /** A link that floods may bring more of these than readings: they wait for the disk together with them. */
-    void incident(double time_s, String what) throws IOException {
-        incidents.add(new BookEvent.Incident(number, time_s, what));
-        flushIfMany();
-    }
-
-    private void flushIfMany() throws IOException {
-        int waiting = pending.size() + incidents.size();
-        for (Companion companion : companions) {
-            waiting += companion.waiting();
-        }
-        if (waiting >= FLUSH_AT) {
-            flush();
-        }
+        record.receive(reading);
     }
 
     /** Nothing more will come. */
     void end() {
         ended = true;
-    }
-
-    void flush() throws IOException {
-        List<BookEvent> events = new ArrayList<>();
-        if (!pending.isEmpty()) {
-            events.add(new BookEvent.Received(number, pending));
-        }
-        companions.forEach(companion -> companion.taken(number).ifPresent(events::add));
-        events.addAll(incidents);
-        if (!events.isEmpty()) {
-            book.addAll(events);
-        }
-        pending.clear();
-        incidents.clear();
     }
 
     SweepNow now() {
@@ -302,11 +248,6 @@ final class TouchCapture {
         return off_mm <= step_mm / 2 || handsOff && off_mm <= step_mm;
     }
 
-    void typed(Moment moment, String text, Fate fate, String why) throws IOException {
-        flush();
-        book.add(new BookEvent.Typed(number, moment, text, fate, why));
-    }
-
     /** A position that was asked for before the one at the end, and is taken. */
     void note(Moment moment, String text, double position_mm) {
         noted.push(new Noted(moment, text, position_mm));
@@ -319,7 +260,7 @@ final class TouchCapture {
     Optional<Noted> takeBack() throws IOException {
         Optional<Noted> last = Optional.ofNullable(noted.poll());
         if (last.isPresent()) {
-            typed(last.get().moment(), last.get().text(), Fate.WITHDRAWN, "undone, the person said");
+            record.typed(last.get().moment(), last.get().text(), Fate.WITHDRAWN, "undone, the person said");
             lookAgain();
         }
         return last;
@@ -335,15 +276,5 @@ final class TouchCapture {
     private void lookAgain() {
         question = Person.Question.SWEEPING;
         lookedAt_s = Double.NEGATIVE_INFINITY;
-    }
-
-    void keep() throws IOException {
-        flush();
-        book.add(new BookEvent.Kept(number));
-    }
-
-    void setAside(String why) throws IOException {
-        flush();
-        book.add(new BookEvent.SetAside(number, why));
     }
 }

@@ -6,6 +6,8 @@ import sweepbook.analysis.uncertainty.Change;
 import sweepbook.cli.book.History;
 import sweepbook.cli.book.History.Point;
 import sweepbook.cli.book.History.Series;
+import sweepbook.cli.book.History.Source;
+import sweepbook.cli.plan.Plan;
 
 /** What a machine's books say of its offsets over time, as a page. */
 public final class HistoryReport {
@@ -52,8 +54,26 @@ public final class HistoryReport {
                                 + " chance, all earlier ones having been looked at (5 % for them together). What both"
                                 + " books share, as the indicator's own error, counts as if they did not: a small move may"
                                 + " be missed.");
+        report.books(history.books());
         page.footer();
         return page.finish();
+    }
+
+    private void books(List<Source> books) {
+        html.element("h2", "The books");
+        Table table = new Table(
+                html,
+                "What the figures were found in, in the order in which the books were begun",
+                List.of("Book", "Measured by", "Indicator", "Hash of its last line (SHA-256)"));
+        for (Source source : books) {
+            Plan.Indicator indicator = source.book().plan().indicator();
+            table.row(
+                    source.name(),
+                    source.book().begun().person(),
+                    indicator.description() + ", serial number " + indicator.serial(),
+                    source.lastHash());
+        }
+        table.close();
     }
 
     private void series(Series series, String id) {

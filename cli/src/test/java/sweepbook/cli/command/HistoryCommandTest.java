@@ -15,6 +15,7 @@ import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.xml.sax.InputSource;
+import sweepbook.acquisition.journal.JournalCheck;
 import sweepbook.acquisition.time.Clock;
 import sweepbook.cli.book.BookEvent;
 import sweepbook.cli.book.BookFile;
@@ -55,6 +56,9 @@ class HistoryCommandTest extends RunsCommands {
                 .newDocumentBuilder()
                 .parse(new InputSource(new StringReader(html.replace("<!DOCTYPE html>", ""))));
         assertEquals(3, html.split("<svg", -1).length - 1, "a picture for each offset that was measured");
+        for (Path book : List.of(march, april, may)) {
+            assertTrue(html.contains(JournalCheck.of(book).hash()), "whoever has book and page can tell they belong");
+        }
     }
 
     @Test

@@ -228,10 +228,38 @@ class RunoutCommandTest extends RunsCommands {
     /** Law: with a spindle that runs true both runs are the part. */
     @Test
     void twoRunsOfAReversalTellPartFromSpindle() throws IOException {
-        String run = turned(4, true).toString();
-        assertEquals(ExitStatus.DONE, execute("runout", "--reversal", run, run), err.toString());
+        String before =
+                Files.move(turned(5, true), folder.resolve("before.csv")).toString();
+        String after = turned(4, true).toString();
+        assertEquals(ExitStatus.DONE, execute("runout", "--reversal", before, after), err.toString());
         assertTrue(out.toString().contains("spindle alone, peak to valley: 0.00000"), out.toString());
-        assertEquals(ExitStatus.WRONG_USE, execute("runout", "--reversal", run));
+        assertEquals(ExitStatus.WRONG_USE, execute("runout", "--reversal", after));
+    }
+
+    /** Law: a copy is no second run; it would show a spindle that is perfect for certain. */
+    @Test
+    void aRunCannotBeSetAgainstACopyOfItself() throws IOException {
+        Path run = turned(4, true);
+        Path copy = Files.copy(run, folder.resolve("copy.csv"));
+        for (String option : List.of("--reversal", "--steps", "--along=10,20")) {
+            assertEquals(ExitStatus.WRONG_USE, execute("runout", option, run.toString(), copy.toString()));
+            assertTrue(err.toString().contains("copy.csv holds the same bytes as"), err.toString());
+        }
+        assertEquals(ExitStatus.DONE, execute("runout", run.toString(), copy.toString()), err.toString());
+        assertTrue(out.toString().contains("one part counts twice"), out.toString());
+    }
+
+    /** Law: a limit without a unit of its own is not applied to traces in two units. */
+    @Test
+    void aTypedLengthIsForOneUnit() throws IOException {
+        Path in = turned(4, true);
+        Path mm = folder.resolve("mm.csv");
+        Files.writeString(mm, Files.readString(in).replace("reading_in", "reading_mm"));
+        for (String option : List.of("--fim-limit=0.005", "--permissible-error=0.0005")) {
+            assertEquals(ExitStatus.WRONG_USE, execute("runout", option, in.toString(), mm.toString()));
+            assertTrue(err.toString().contains(option.substring(0, option.indexOf('='))), err.toString());
+        }
+        assertEquals(ExitStatus.DONE, execute("runout", in.toString(), mm.toString()), err.toString());
     }
 
     /** What U95 says of a figure that a line of the output names. */
