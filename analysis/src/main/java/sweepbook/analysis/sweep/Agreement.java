@@ -1,7 +1,10 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -20,10 +23,29 @@ final class Agreement {
     private static final double DRIFT_SEEN = 3;
     /** How probable a drift is beforehand. */
     private static final double DRIFTS = 0.2;
+    /** Half of all drifts are slow, half of those slower than this part of the fastest; the others are as fast as may be. */
+    private static final double SLOW = 0.05;
+    /** Log of how much less probable than the best an explanation may be that still counts. */
+    private static final double STILL_COUNTS = 7;
     /** Any two passes make a line: where there are more, two do not tell of one. */
     private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
     private static final double FASTEST_per_s = 2;
+
+    /**
+     * A drift that may be.
+     *
+     * @param stdU_mm_per_s its standard uncertainty
+     * @param logWeight log of how probable drifts are that the passes cannot tell from this one, beside no drift at all
+     * @param logProbability of all passes
+     * @param passes those on the line
+     */
+    record Line(
+            double drift_mm_per_s,
+            double stdU_mm_per_s,
+            double logWeight,
+            double logProbability,
+            List<PassCrest> passes) {}
 
     private final List<PassCrest> passes;
     private final Optional<CrestStop> stop;
@@ -32,8 +54,8 @@ final class Agreement {
     private final int fewestOnALine;
     private final double fastest_mm_per_s;
     private boolean[] agrees;
+    private final List<Line> lines = new ArrayList<>();
     private double logProbability = Double.NEGATIVE_INFINITY;
-    private double logOfLevel = Double.NEGATIVE_INFINITY;
     private double drift_mm_per_s;
     private double driftStdU_mm_per_s;
     private double unseenDrift_mm_per_s;
@@ -94,9 +116,16 @@ final class Agreement {
         return unseenDrift_mm_per_s;
     }
 
-    /** How probable it is that the crest does not drift after all. */
-    double levelShare() {
-        return drift_mm_per_s == 0 ? 0 : 1 / (1 + FastMath.exp(logProbability - logOfLevel));
+    /** The drifts that may be: none, and those of the lines through passes that make nearly as much sense as the best. */
+    List<Line> lines() {
+        List<Line> all = new ArrayList<>();
+        all.add(new Line(0, 0, 0, Double.NaN, List.of()));
+        lines.stream()
+                .filter(line -> line.logProbability > logProbability - STILL_COUNTS)
+                .sorted(Comparator.comparingDouble(line -> -line.logProbability))
+                .filter(line -> all.stream().noneMatch(better -> better.passes.equals(line.passes)))
+                .forEach(all::add);
+        return all;
     }
 
     /**
@@ -120,13 +149,9 @@ final class Agreement {
         return n;
     }
 
-    /** Mean time of the crossings that agree. */
+    /** Mean time of the crossings, whether they agree or not: the crest drifts through all of them. */
     double middle_s() {
-        double sum = 0;
-        for (int i = 0; i < agrees.length; i++) {
-            sum += agrees[i] ? passes.get(i).time_s() : 0;
-        }
-        return sum / count();
+        return passes.stream().mapToDouble(PassCrest::time_s).average().orElseThrow();
     }
 
     private void choose() {
@@ -148,49 +173,48 @@ final class Agreement {
     }
 
     private void consider(PassCrest anchor, double slope) {
-        boolean[] set = near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope);
-        if (slope != 0 && count(set) < fewestOnALine) {
+        double since = anchor.time_s();
+        List<PassCrest> set = of(near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope));
+        if (slope != 0 && set.size() < fewestOnALine) {
             return;
         }
-        double weight = 0;
-        double sum = 0;
-        double times = 0;
-        double squares = 0;
-        for (int i = 0; i < set.length; i++) {
-            if (set[i]) {
-                double w = 1 / passes.get(i).variance_mm2();
-                double t = passes.get(i).time_s() - anchor.time_s();
-                weight += w;
-                sum += w * passes.get(i).without(slope, anchor.time_s());
-                times += w * t;
-                squares += w * t * t;
-            }
-        }
-        double level = sum / weight;
-        double log = 0;
-        if (slope != 0) {
-            // Of all the drifts that may be, those that the passes cannot tell from this one.
-            double stdU = 1 / FastMath.sqrt(squares - times * times / weight);
-            log = FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU / (2 * fastest_mm_per_s));
-        }
+        CrestLine line = CrestLine.through(set, since, slope == 0);
+        double drift = line.drift_mm_per_s();
+        double stdU = line.driftStdU_mm_per_s();
+        // Of all the drifts that may be, those that the passes cannot tell from this one.
+        double among =
+                slope == 0 ? 0 : FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU * driftDensity(drift));
+        double log = among;
         for (PassCrest pass : passes) {
-            double off = pass.without(slope, anchor.time_s()) - level;
-            log += FastMath.log(density(pass, off, 1));
+            log += FastMath.log(density(pass, line.off_mm(pass, since), 1));
         }
         if (stop.isPresent()) {
-            log += stop.get()
-                    .logDensity(level + slope * (stop.get().time_s() - anchor.time_s()), FastMath.sqrt(1 / weight));
+            double then_mm = line.level_mm() + drift * (stop.get().time_s() - since);
+            log += stop.get().logDensity(then_mm, FastMath.sqrt(1 / line.weight()));
         }
-        if (slope == 0) {
-            logOfLevel = Math.max(logOfLevel, log);
+        if (slope != 0) {
+            lines.add(new Line(drift, stdU, among, log, set));
         }
         if (log > logProbability) {
             logProbability = log;
-            agrees = near(anchor, level, 1 / weight, slope);
+            agrees = near(anchor, line.level_mm(), 1 / line.weight(), drift);
             if (count(agrees) == 0) {
-                agrees = set;
+                agrees = near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope);
             }
         }
+    }
+
+    private double driftDensity(double slope) {
+        double slow = SLOW * fastest_mm_per_s;
+        double times = 1 + Math.abs(slope) / slow;
+        return (1 / fastest_mm_per_s + 1 / (slow * times * times)) / 4;
+    }
+
+    private List<PassCrest> of(boolean[] set) {
+        return IntStream.range(0, set.length)
+                .filter(i -> set[i])
+                .mapToObj(passes::get)
+                .toList();
     }
 
     private boolean[] near(PassCrest anchor, double level_mm, double variance_mm2, double slope) {
@@ -205,27 +229,9 @@ final class Agreement {
 
     /** The weighted line through the passes that agree; whether it slopes by more than chance. */
     private boolean line() {
-        double middle = middle_s();
-        double s0 = 0;
-        double s1 = 0;
-        double s2 = 0;
-        double y0 = 0;
-        double y1 = 0;
-        for (int i = 0; i < agrees.length; i++) {
-            if (agrees[i]) {
-                PassCrest pass = passes.get(i);
-                double w = 1 / pass.variance_mm2();
-                double t = pass.time_s() - middle;
-                s0 += w;
-                s1 += w * t;
-                s2 += w * t * t;
-                y0 += w * pass.crest_mm();
-                y1 += w * t * pass.crest_mm();
-            }
-        }
-        double determinant = s0 * s2 - s1 * s1;
-        double drift = determinant > 0 ? (s0 * y1 - s1 * y0) / determinant : 0;
-        double stdU = determinant > 0 ? FastMath.sqrt(s0 / determinant) : 0;
+        CrestLine line = CrestLine.through(of(agrees), middle_s(), false);
+        double drift = line.drift_mm_per_s();
+        double stdU = line.driftStdU_mm_per_s();
         boolean drifts = count() >= fewestOnALine && Math.abs(drift) > DRIFT_SEEN * stdU;
         drift_mm_per_s = drifts ? drift : 0;
         driftStdU_mm_per_s = drifts ? stdU : 0;
@@ -235,20 +241,12 @@ final class Agreement {
 
     private void join() {
         double middle = middle_s();
-        double sum = 0;
-        double weight = 0;
-        for (int i = 0; i < agrees.length; i++) {
-            if (agrees[i]) {
-                double w = 1 / passes.get(i).variance_mm2();
-                sum += w * passes.get(i).without(drift_mm_per_s, middle);
-                weight += w;
-            }
-        }
+        CrestLine line = CrestLine.through(of(agrees), middle, false);
         for (int i = 0; i < agrees.length; i++) {
             PassCrest pass = passes.get(i);
-            double off = pass.without(drift_mm_per_s, middle) - sum / weight;
-            double reach = driftStdU_mm_per_s * (pass.time_s() - middle);
-            double u2 = pass.variance_mm2() + 1 / weight + reach * reach;
+            double off = line.off_mm(pass, middle);
+            double reach = line.driftStdU_mm_per_s() * (pass.time_s() - middle);
+            double u2 = pass.variance_mm2() + 1 / line.weight() + reach * reach;
             agrees[i] |= off * off <= FIT * FIT * u2 && tells(i);
         }
     }

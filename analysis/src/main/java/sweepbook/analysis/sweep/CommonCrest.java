@@ -11,14 +11,22 @@ import sweepbook.analysis.uncertainty.Estimate;
  * which they agree; and why a pass is set aside.
  */
 final class CommonCrest {
-    /** The stand may still swing in the first pass, and in the second. */
-    private static final double[] UNSETTLED = {0.05, 0.03, 0.01};
+    /** The stand that was touched when the trace began may still swing. */
+    private static final double UNSETTLED = 0.4;
+    /** But less and less. */
+    private static final double SETTLES_s = 1.2;
+    /** A swing that is less probable is not spoken of. */
+    private static final double MENTIONED = 0.02;
+    /** Any stand may be touched again. */
+    private static final double TOUCHED = 0.01;
     /** By so much, in resolutions. */
     private static final double SWING = 2.5;
     /** Model error of a pass, in resolutions. */
     private static final double FLOOR = 0.025;
     /** The same where the hand paused near the crest, in standard deviations of a reading. */
     private static final double PAUSE = 0.4;
+    /** In resolutions: so little apart, passes that do not agree may each be right. */
+    private static final double NEAR = 4;
     /** In swings. */
     private static final double FAR = 3;
 
@@ -27,7 +35,8 @@ final class CommonCrest {
     private final Agreement agreement;
     private final Estimate crest;
 
-    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double reading_mm, double resolution_mm) {
+    /** @param start_s when the trace began */
+    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double start_s, double reading_mm, double resolution_mm) {
         this.fits = fits;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
         double prior = 1 / (known.spread() * known.spread());
@@ -50,11 +59,12 @@ final class CommonCrest {
                     fit.crest_mm() + fit.crestByBend() * (bend - fit.bend()),
                     fit.crestVarianceAtBend_mm2() + floor_mm2 + (fit.readings().pauses() ? pause_mm2 : 0),
                     fit.crestByBend(),
-                    UNSETTLED[Math.min(passes.size(), UNSETTLED.length - 1)],
+                    TOUCHED + UNSETTLED * FastMath.exp((start_s - fit.crest_s()) / SETTLES_s),
                     SWING * resolution_mm));
         }
         agreement = new Agreement(passes, stop, resolution_mm);
-        crest = new CrestDistribution(passes, agreement, stop).crest(FastMath.sqrt(1 / information));
+        crest = new CrestDistribution(passes, agreement, stop, NEAR * resolution_mm)
+                .crest(FastMath.sqrt(1 / information));
     }
 
     Estimate crest() {
@@ -64,6 +74,11 @@ final class CommonCrest {
     /** Log of how well the passes, and the stop, make sense together. */
     double logProbability() {
         return agreement.logProbability();
+    }
+
+    /** Whether the passes themselves show a drift: two always lie on a line. */
+    boolean showsDrift() {
+        return drift_mm_per_s() != 0 && agreement.count() > 2;
     }
 
     double drift_mm_per_s() {
@@ -102,7 +117,7 @@ final class CommonCrest {
         }
         PassCrest one = passes.get(pass);
         double off = one.without(drift_mm_per_s(), middle_s()) - crest.value();
-        String stand = pass < UNSETTLED.length - 1 && Math.abs(off) < FAR * one.swing_mm()
+        String stand = one.unsettled() > MENTIONED && Math.abs(off) < FAR * one.swing_mm()
                 ? "the stand had not settled, "
                 : "";
         return off < 0

@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
@@ -22,8 +23,11 @@ final class CrestDistribution {
     private final List<PassCrest> passes;
     private final Agreement agreement;
     private final Optional<CrestStop> stop;
+    private final double near_mm;
 
-    CrestDistribution(List<PassCrest> passes, Agreement agreement, Optional<CrestStop> stop) {
+    /** @param near_mm passes that are no farther off are averaged by how probable each is; of others the best is chosen */
+    CrestDistribution(List<PassCrest> passes, Agreement agreement, Optional<CrestStop> stop, double near_mm) {
+        this.near_mm = near_mm;
         this.passes = passes;
         this.agreement = agreement;
         this.stop = stop;
@@ -39,7 +43,7 @@ final class CrestDistribution {
         double middle = agreement.middle_s();
         double drift = agreement.drift_mm_per_s();
         Grid grid = grid(middle);
-        double[] main = distribution(grid, drift, agreement.driftStdU_mm_per_s(), middle);
+        double[] main = distribution(grid, middle);
         double weight = 0;
         double byBend = 0;
         double time = 0;
@@ -61,7 +65,7 @@ final class CrestDistribution {
         double second = 0;
         for (int k = 0; k <= grid.nodes; k++) {
             double off = grid.step * k;
-            if (grid.low + off >= low && grid.low + off <= high) {
+            if (grid.low + off >= low - near_mm && grid.low + off <= high + near_mm) {
                 sum += main[k];
                 first += main[k] * off;
                 second += main[k] * off * off;
@@ -71,10 +75,8 @@ final class CrestDistribution {
         double variance = Math.max(second / sum - mean * mean, square(grid.step) / 12);
         int count = agreement.count();
         double freedom = count == 1 ? Double.POSITIVE_INFINITY : FREEDOM * count;
-        double share = agreement.levelShare();
-        double[] level = drift == 0 ? main : distribution(grid, 0, 0, middle);
         double coverage = new Estimate(0, 1, freedom).u95();
-        double reach = grid.step * reach(main, level, share, (int) FastMath.rint(mean / grid.step));
+        double reach = grid.step * reach(main, (int) FastMath.rint(mean / grid.step));
         return new Estimate(
                 grid.low + mean,
                 FastMath.sqrt(Math.max(variance, square(reach / coverage))
@@ -104,22 +106,38 @@ final class CrestDistribution {
         return new Grid(low, (high - low) / nodes, nodes);
     }
 
-    private double[] distribution(Grid grid, double drift, double driftStdU, double middle) {
-        double[] share = new double[grid.nodes + 1];
-        for (int k = 0; k <= grid.nodes; k++) {
-            share[k] = logLikelihood(grid.low + grid.step * k, drift, driftStdU, middle);
+    /** Of all drifts that may be. */
+    private double[] distribution(Grid grid, double middle) {
+        double[] log = new double[grid.nodes + 1];
+        Arrays.fill(log, Double.NEGATIVE_INFINITY);
+        for (Agreement.Line line : agreement.lines()) {
+            for (int k = 0; k <= grid.nodes; k++) {
+                double crest_mm = grid.low + grid.step * k;
+                log[k] = sum(
+                        log[k],
+                        line.logWeight()
+                                + logLikelihood(crest_mm, line.drift_mm_per_s(), line.stdU_mm_per_s(), middle));
+            }
         }
-        return CrestMoments.shares(share);
+        return CrestMoments.shares(log);
     }
 
-    /** Steps to either side of the middle that hold 95 % of a mixture. */
-    private static int reach(double[] main, double[] level, double share, int middle) {
+    /** Log of the sum of two probabilities. */
+    private static double sum(double logA, double logB) {
+        double more = Math.max(logA, logB);
+        return more == Double.NEGATIVE_INFINITY
+                ? more
+                : more + FastMath.log1p(FastMath.exp(Math.min(logA, logB) - more));
+    }
+
+    /** Steps to either side of the middle that hold 95 %. */
+    private static int reach(double[] share, int middle) {
         double held = 0;
         int reach = 0;
-        for (; held < 0.95 && reach < main.length; reach++) {
+        for (; held < 0.95 && reach < share.length; reach++) {
             for (int k = middle - reach; k <= middle + reach; k += Math.max(1, 2 * reach)) {
-                if (k >= 0 && k < main.length) {
-                    held += (1 - share) * main[k] + share * level[k];
+                if (k >= 0 && k < share.length) {
+                    held += share[k];
                 }
             }
         }
@@ -141,8 +159,7 @@ final class CrestDistribution {
                     all += FastMath.log(agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
                 }
             }
-            double more = Math.max(log, all);
-            log = more + FastMath.log(FastMath.exp(log - more) + FastMath.exp(all - more));
+            log = sum(log, all);
         }
         if (stop.isPresent()) {
             double since_s = stop.get().time_s() - middle;

@@ -16,6 +16,11 @@ record CrestStop(double time_s, double level_mm, double stdU_mm, double nearest_
     /** A stop may be none on the crest at all. */
     private static final double STRAY = 0.15;
 
+    /** The same stop where the reading stood so much higher. */
+    CrestStop drifted(double by_mm) {
+        return new CrestStop(time_s, level_mm + by_mm, stdU_mm, nearest_mm, farthest_mm);
+    }
+
     /**
      * Log density of the stop where the crest stood at this reading then; the miss is even in its logarithm.
      *

@@ -168,13 +168,15 @@ final class PassFinder {
         return turns.get(turns.size() - 1).index() == top.index();
     }
 
-    /** Whether a top is where the person stood still before the jog took the reading down: nothing rises after it. */
+    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
     private boolean isStop(Top top) {
-        return isLast(top)
-                && stills.stream()
+        return stills.stream()
                         .anyMatch(still -> still.from() <= top.index()
                                 && top.index() < still.to()
-                                && still.seconds(trace) > STOP_s);
+                                && still.seconds(trace) > STOP_s)
+                && turns.stream().filter(turn -> turn.index() > top.index() && !turn.top()).findFirst().stream()
+                        .flatMapToDouble(turn -> Arrays.stream(trace.line_mm(), turn.index(), trace.size()))
+                        .allMatch(line -> line < top.level_mm() - leastMove_mm);
     }
 
     /** The tops about the level of one, which may drift from each to the next. */

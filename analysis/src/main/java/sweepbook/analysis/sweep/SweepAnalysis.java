@@ -105,11 +105,12 @@ final class SweepAnalysis {
             noise_mm = passFits.noise_mm();
             first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
             last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
-            AfterPasses after = new AfterPasses(trace, told, last, noise_mm);
             if (fits.isEmpty()) {
-                tail = new Tail(after, told, Optional.empty(), finder.fall_mm());
+                tail = new Tail(after(), told, Optional.empty(), finder.fall_mm());
                 return;
             }
+            double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
+            crest = Optional.of(common(fits, Optional.empty(), reading_mm)).filter(CommonCrest::showsDrift);
             // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
             double high = Math.max(
                     upperMedian(finder.windows().stream().mapToDouble(PassFinder.Window::level_mm)),
@@ -117,15 +118,30 @@ final class SweepAnalysis {
             double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
             high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
             Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
-            Tail before = new Tail(after, told, Optional.of(rough), finder.fall_mm());
-            double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
-            CommonCrest common = new CommonCrest(fits, before.stopOnCrest(), reading_mm, trace.resolution_mm());
+            Optional<CrestStop> stop = new Tail(after(), told, Optional.of(rough), finder.fall_mm())
+                    .stopOnCrest()
+                    .map(this::drifted);
+            CommonCrest common = common(fits, stop, reading_mm);
             crest = Optional.of(common);
-            double drift = common.drift_mm_per_s();
-            if (drift != 0) {
-                after = new AfterPasses(trace.without(drift, common.middle_s()), told, last, noise_mm);
-            }
-            tail = new Tail(after, told, Optional.of(common.crest()), finder.fall_mm());
+            tail = new Tail(after(), told, Optional.of(common.crest()), finder.fall_mm());
+        }
+
+        private CommonCrest common(List<PassFit> fits, Optional<CrestStop> stop, double reading_mm) {
+            return new CommonCrest(fits, stop, trace.time_s()[0], reading_mm, trace.resolution_mm());
+        }
+
+        /** What follows the passes, without the drift that is known of so far. */
+        private AfterPasses after() {
+            double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
+            CleanTrace steady = drift == 0
+                    ? trace
+                    : trace.without(drift, crest.orElseThrow().middle_s());
+            return new AfterPasses(steady, told, last, noise_mm);
+        }
+
+        private CrestStop drifted(CrestStop stop) {
+            return crest.map(c -> stop.drifted(c.drift_mm_per_s() * (stop.time_s() - c.middle_s())))
+                    .orElse(stop);
         }
 
         private static double upperMedian(DoubleStream values) {
