@@ -32,6 +32,9 @@ final class PassFinder {
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
     static final double STOP_s = 0.8;
 
+    /** A jog that turned back ends so far below the stop, as a part of its fall; a hand comes back to the crest, or near it under a drift. */
+    private static final double AWAY = 0.4;
+
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
     /** No hand sweeps across in less; where all tops are quicker, no hand swept. */
@@ -168,15 +171,21 @@ final class PassFinder {
         return turns.get(turns.size() - 1).index() == top.index();
     }
 
-    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
+    /** Whether a top is where the person stood still before the jog took the reading down: it comes back by some clicks, at most. */
     private boolean isStop(Top top) {
         return stills.stream()
                         .anyMatch(still -> still.from() <= top.index()
                                 && top.index() < still.to()
                                 && still.seconds(trace) > STOP_s)
                 && turns.stream().filter(turn -> turn.index() > top.index() && !turn.top()).findFirst().stream()
-                        .flatMapToDouble(turn -> Arrays.stream(trace.line_mm(), turn.index(), trace.size()))
-                        .allMatch(line -> line < top.level_mm() - leastMove_mm);
+                        .allMatch(turn -> isFarBelow(top, turn));
+    }
+
+    /** Whether nothing after a turn comes near a top again. */
+    private boolean isFarBelow(Top top, Turn turn) {
+        double below_mm = Math.max(leastMove_mm, AWAY * (top.level_mm() - turn.level_mm()));
+        return Arrays.stream(trace.line_mm(), turn.index(), trace.size())
+                .allMatch(line -> line < top.level_mm() - below_mm);
     }
 
     /** The tops about the level of one, which may drift from each to the next. */

@@ -51,6 +51,13 @@ class PassFinderTest {
         assertEquals(3, found.windows().size());
     }
 
+    /** A hand that goes slowly over the crest, and a stand that drifts down: the stop lies far below the last pass. */
+    @Test
+    void keepsTheLastPassWhereADriftTakesTheStopFarBelowIt() {
+        PassFinder found = finder(trace(40, t -> sweep(t / 2, 99) - 0.7 * t));
+        assertEquals(3, found.windows().size());
+    }
+
     /** A chip lies above the crests, and one of the levels of the jog after them lies at its top by chance. */
     @Test
     void countsAStopOnTheCrestsMoreThanAJogToTheLevelOfAChip() {
