@@ -2,6 +2,7 @@ package sweepbook.analysis.runout;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import sweepbook.analysis.runout.angle.MarkDoubts;
 import sweepbook.analysis.runout.angle.MarkWindow;
@@ -34,6 +35,9 @@ final class MovedTurn {
     /** Fewer marks say little about evenness. */
     private static final int MARKS_FOR_EVEN = 4;
 
+    /** Log odds beforehand against a mark told early or late: few are, and a hand that jerks looks like one. */
+    private static final double SELDOM_ODDS = 12;
+
     private static final double ANY_WANDER = Double.POSITIVE_INFINITY;
     private static final double SPINDLE_WANDER = 0.01;
     /** A mark that lies so much of the way to the next one off what the readings say is not where it should be. */
@@ -61,7 +65,7 @@ final class MovedTurn {
                 new double[] {-offset, end - offset},
                 new double[] {speed_rad_per_s, speed_rad_per_s});
         MotionSearch found = search(line, anchors, false, ANY_WANDER);
-        return figuresUnless(new TurnCheck(all, found, 0), found, zero);
+        return figuresUnless(new TurnCheck(all, found, 0), found, zero, new OtherMarks(found.fit()));
     }
 
     /** With two marks or more. */
@@ -72,45 +76,83 @@ final class MovedTurn {
             return Finding.notDetermined(stop.orElseThrow());
         }
         MotionSearch asGiven = search(marks);
-        MarkCount count = new MarkCount(readings.kept(), marks, settings.marksPerTurn());
-        for (MarkDoubts.Doubt doubt :
-                Stream.concat(doubts.all().stream(), count.others().stream()).toList()) {
-            MotionSearch other = search(doubt.instead());
-            if (asGiven.fit().evidence() < other.fit().evidence() + doubt.odds()) {
-                return Finding.notDetermined(doubt.reason());
-            }
+        OtherMarks others = new OtherMarks(asGiven.fit());
+        Optional<String> wrong = wrongSpacing(marks, doubts, asGiven)
+                .or(() -> outOfPlace(marks, doubts, asGiven, others))
+                .or(() -> unfitting(marks, asGiven));
+        if (wrong.isPresent()) {
+            return Finding.notDetermined(wrong.orElseThrow());
         }
+        MotionSearch found = believed(marks, asGiven);
+        double sure = found.isByHand() ? TurnCheck.SURE_SHARE : 1;
+        return marks.silence(found.fit().turning(), all.from_s(), all.to_s(), sure)
+                .map(Finding::<Runout>notDetermined)
+                .orElseGet(() -> figuresUnless(
+                        new TurnCheck(all, found, settings.marksPerTurn()), found, AngleZero.FIRST_MARK, others));
+    }
+
+    private Optional<String> wrongSpacing(TurnMarks marks, MarkDoubts doubts, MotionSearch asGiven) {
+        MarkCount count = new MarkCount(readings.kept(), marks, settings.marksPerTurn());
+        return Stream.concat(doubts.spacing().stream(), count.others().stream())
+                .filter(doubt -> odds(asGiven, search(doubt.instead()), doubt) < 0)
+                .findFirst()
+                .map(MarkDoubts.Doubt::reason);
+    }
+
+    /** Where such a doubt is not so strong as to say so, adds what it would make of the part to the others. */
+    private Optional<String> outOfPlace(TurnMarks marks, MarkDoubts doubts, MotionSearch asGiven, OtherMarks others) {
+        boolean loose = asGiven.anchors().stdU_rad()[0] > marks.stdU_rad(marks.turning())[0];
+        // Marks that are all told so badly are no likelier than one of them.
+        double beforehand = loose ? 0 : SELDOM_ODDS;
+        for (MarkDoubts.Doubt doubt : doubts.outOfPlace()) {
+            MotionSearch other = search(doubt.instead());
+            double odds = odds(asGiven, other, doubt);
+            if (odds < -beforehand) {
+                return Optional.of(doubt.reason());
+            }
+            others.add(other.fit(), odds);
+        }
+        return Optional.empty();
+    }
+
+    private static Optional<String> unfitting(TurnMarks marks, MotionSearch asGiven) {
         double[] miss = asGiven.fit().anchorMisses_rad();
-        for (int m = 0; m < miss.length; m++) {
-            if (Math.abs(miss[m]) > MOST_MISS * marks.step_rad()) {
-                return Finding.notDetermined(String.format(
+        return IntStream.range(0, miss.length)
+                .filter(m -> Math.abs(miss[m]) > MOST_MISS * marks.step_rad())
+                .mapToObj(m -> String.format(
                         Locale.ROOT,
                         "the mark at %.2f s does not fit the readings: one was missed or counted twice, or the turning"
                                 + " stopped or went back; turn again",
-                        marks.time_s()[m]));
-            }
+                        marks.time_s()[m]))
+                .findFirst();
+    }
+
+    /** The motion that the figures are taken from: as it was found, or even where the marks say so. */
+    private MotionSearch believed(TurnMarks marks, MotionSearch asGiven) {
+        if (!marks.passEvenly()) {
+            return asGiven;
         }
-        if (marks.passEvenly()) {
-            Optional<MotionSearch> even = evenly(marks, asGiven);
-            if (even.isPresent()) {
-                MotionSearch found = even.orElseThrow();
-                return figuresUnless(new TurnCheck(all, found, settings.marksPerTurn()), found, AngleZero.FIRST_MARK);
-            }
+        Optional<MotionSearch> even = evenly(marks, asGiven);
+        if (even.isPresent()) {
+            return even.orElseThrow();
         }
-        TurnCheck check = new TurnCheck(all, asGiven, settings.marksPerTurn());
-        if (marks.count() >= MARKS_FOR_EVEN
-                && marks.passEvenly()
-                && check.objection().isPresent()) {
+        if (marks.count() >= MARKS_FOR_EVEN && isObjectedTo(asGiven)) {
             // Turns that differ in earnest look like a wandering speed; the marks say that it did not wander.
             Turning turning = marks.turning();
             Anchors anchors = new Anchors(marks.time_s(), marks.angles_rad(), marks.stdU_rad(turning));
-            MotionSearch even = search(turning, anchors, false, SPINDLE_WANDER);
-            TurnCheck ofEven = new TurnCheck(all, even, settings.marksPerTurn());
-            return ofEven.objection().isPresent()
-                    ? figuresUnless(check, asGiven, AngleZero.FIRST_MARK)
-                    : figuresUnless(ofEven, even, AngleZero.FIRST_MARK);
+            MotionSearch stiff = search(turning, anchors, false, SPINDLE_WANDER);
+            return isObjectedTo(stiff) ? asGiven : stiff;
         }
-        return figuresUnless(check, asGiven, AngleZero.FIRST_MARK);
+        return asGiven;
+    }
+
+    private boolean isObjectedTo(MotionSearch found) {
+        return new TurnCheck(all, found, settings.marksPerTurn()).objection().isPresent();
+    }
+
+    /** Log odds by which the readings speak for the marks as given against a doubt of them. */
+    private static double odds(MotionSearch asGiven, MotionSearch other, MarkDoubts.Doubt doubt) {
+        return asGiven.fit().evidence() - other.fit().evidence() - doubt.odds();
     }
 
     /** One speed throughout, where the readings bear it: then every mark tells where each other one passed. */
@@ -138,10 +180,10 @@ final class MovedTurn {
                         new double[] {Math.max(Anchors.SURE_RAD, shift_rad.stdU())}));
     }
 
-    private Finding<Runout> figuresUnless(TurnCheck check, MotionSearch found, AngleZero zero) {
+    private Finding<Runout> figuresUnless(TurnCheck check, MotionSearch found, AngleZero zero, OtherMarks others) {
         return check.objection()
                 .map(Finding::<Runout>notDetermined)
-                .orElseGet(() -> figures(found, zero, check.warning()));
+                .orElseGet(() -> figures(found, zero, check.warning(), others));
     }
 
     private MotionSearch search(TurnMarks marks) {
@@ -190,7 +232,7 @@ final class MovedTurn {
         return found.isByHand() || found.anchors().size() == 1 ? 0 : reading_s / 2 / Math.sqrt(3);
     }
 
-    private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning) {
+    private Finding<Runout> figures(MotionSearch found, AngleZero zero, Optional<String> warning, OtherMarks others) {
         double[] angles = found.fit().turning().angles_rad(all.time_s());
         double span_rad = angles[angles.length - 1] - angles[0];
         double reading_s = (all.to_s() - all.from_s()) / (all.size() - 1);
@@ -202,6 +244,7 @@ final class MovedTurn {
                 settings,
                 found.order());
         figures.allowFor(found.covarianceByWander());
+        figures.allowFor(others.covariance(found.fit()));
         if (aValue > 1) {
             figures.warn(String.format(
                     Locale.ROOT,

@@ -2,7 +2,6 @@ package sweepbook.analysis.runout;
 
 import java.util.Arrays;
 import java.util.Locale;
-import java.util.function.DoubleFunction;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.offset.CalibrationTable;
 import sweepbook.analysis.runout.angle.MarkedReading;
@@ -93,7 +92,9 @@ public final class RunoutReader {
         Readings readings = new Readings(samples, keep);
         return trace.hasMarks()
                 ? fromMarks(readings)
-                : fromPeriod(readings, speed -> Anchors.start(samples.from_s()), AngleZero.FIRST_READING);
+                : TurnPeriod.speed_rad_per_s(readings.kept())
+                        .flatMap(speed ->
+                                even(readings, speed, Anchors.start(samples.from_s()), AngleZero.FIRST_READING));
     }
 
     /**
@@ -110,30 +111,15 @@ public final class RunoutReader {
         return reading_s * Math.hypot(next, slow);
     }
 
-    private Finding<Runout> fromPeriod(Readings readings, DoubleFunction<Anchors> anchors, AngleZero zero) {
-        return TurnPeriod.speed_rad_per_s(readings.kept())
-                .flatMap(speed ->
-                        new MovedTurn(readings, settings, lateStdU_s()).even(speed, anchors.apply(speed), zero));
+    private Finding<Runout> even(Readings readings, double speed_rad_per_s, Anchors anchors, AngleZero zero) {
+        return new MovedTurn(readings, settings, lateStdU_s()).even(speed_rad_per_s, anchors, zero);
     }
 
     private Finding<Runout> fromMarks(Readings readings) {
         return TurnMarks.of(trace, settings.marksPerTurn(), settings.markedReading())
                 .flatMap(marks -> {
                     if (marks.count() == 1) {
-                        // One passing of one mark tells where the angle starts; how fast it goes on, the readings must
-                        // tell.
-                        Finding<Runout> found = fromPeriod(
-                                readings,
-                                speed -> new Anchors(
-                                        marks.time_s(),
-                                        new double[] {0},
-                                        marks.stdU_rad(Turning.even(samples.from_s(), samples.to_s(), speed))),
-                                AngleZero.FIRST_MARK);
-                        return found instanceof Finding.NotDetermined<Runout> not
-                                ? Finding.notDetermined(
-                                        "only one mark passed, which does not tell the speed, and without it "
-                                                + not.reason())
-                                : found;
+                        return fromOneMark(readings, marks);
                     }
                     Turning turning = marks.turning();
                     double span = turning.angle_rad(samples.to_s()) - turning.angle_rad(samples.from_s());
@@ -148,5 +134,20 @@ public final class RunoutReader {
                     }
                     return new MovedTurn(readings, settings, lateStdU_s()).marked(marks);
                 });
+    }
+
+    /** One passing of one mark tells where the angle starts; how fast it goes on, the readings must tell. */
+    private Finding<Runout> fromOneMark(Readings readings, TurnMarks marks) {
+        Finding<Runout> found = TurnPeriod.speed_rad_per_s(readings.kept()).flatMap(speed -> {
+            Turning line = Turning.even(marks.time_s()[0], samples.to_s(), speed);
+            Anchors anchors = new Anchors(marks.time_s(), new double[] {0}, marks.stdU_rad(line));
+            return marks.silence(line, samples.from_s(), samples.to_s(), 1)
+                    .map(Finding::<Runout>notDetermined)
+                    .orElseGet(() -> even(readings, speed, anchors, AngleZero.FIRST_MARK));
+        });
+        return found instanceof Finding.NotDetermined<Runout> not
+                ? Finding.notDetermined(
+                        "only one mark passed, which does not tell the speed, and without it " + not.reason())
+                : found;
     }
 }

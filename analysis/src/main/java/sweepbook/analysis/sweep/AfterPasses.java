@@ -16,6 +16,8 @@ final class AfterPasses {
     private static final int FIRST_PART = 8;
 
     private static final int FEWEST = 8;
+    /** In steps: of less a rest tells little. */
+    private static final double LEAST_TOLD = 0.3;
     /** Of a level this part at its begin is not trusted, where so many readings are left. */
     private static final double APPROACH = 0.25;
 
@@ -41,11 +43,14 @@ final class AfterPasses {
     AfterPasses(CleanTrace trace, Told told, int from, double noise_mm) {
         this.trace = trace;
         double q = trace.resolution_mm();
-        reading_mm = Math.sqrt(noise_mm * noise_mm + q * q / 12);
-        levels = new DwellLevel(trace, told.words(), noise_mm);
         standsFrom = first(told.standsFrom_s());
         int begin = Math.min(from, standsFrom);
         List<Still> stills = Still.in(trace, begin, trace.band_mm());
+        // What no motion explains, and times that are late, make noise of the passes and not of a rest.
+        double atRest_mm = RestNoise.of(trace, stills).orElse(noise_mm);
+        double calm_mm = Math.min(noise_mm, Math.max(atRest_mm, LEAST_TOLD * q));
+        reading_mm = Math.sqrt(calm_mm * calm_mm + q * q / 12);
+        levels = new DwellLevel(trace, told.words(), calm_mm);
         double variance = Math.max(
                 Math.max(reading_mm * reading_mm, RestNoise.hangingTogether_mm2(trace, stills, reading_mm)), 1e-14);
         rest = rest(Staircase.last(trace, begin, trace.size(), variance, ONE_LEVEL_mm));

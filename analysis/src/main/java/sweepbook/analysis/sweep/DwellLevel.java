@@ -16,8 +16,13 @@ final class DwellLevel {
 
     private static final double SEEN = 2.5;
     private static final double SURE = 3;
+    /** A creep that is seen stays below the limit by so many standard uncertainties, or it may be beyond. */
+    private static final double EXCLUDED = 2;
     /** Squares over the variance that a part which moves and one which stands take off those about a line. */
     private static final double SETTLED = 6;
+
+    /** In steps: what is left of a settling then, the mean hardly feels. */
+    private static final double SETTLED_OFF = 0.2;
 
     private static final int FEWEST = 4;
     private static final int CUTS = 12;
@@ -87,19 +92,20 @@ final class DwellLevel {
         double q = trace.resolution_mm();
         double rest_s = trace.time_s()[to - 1] - trace.time_s()[from];
         Spread whole = new Spread(after(from, Math.min(UNSEEN * rest_s, UNSEEN_s)), to);
-        Spread part = whole.isFlat() ? whole : standing(whole);
+        Spread stands = whole.isFlat() ? whole : standing(whole);
+        Spread part = settled(from, stands);
         Settling settling = settling(from, part);
         boolean settles = settling.isAll(q / CREEP_s);
         double creep = Math.abs(part.slope);
-        if (!settles && creep * CREEP_s > q && creep > SURE * part.surelyU()) {
+        if (!settles && (creep + EXCLUDED * part.slopeU) * CREEP_s > q && creep > SURE * part.surelyU()) {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }
         // What is left of a stretch that moved has to show for some time that it does not, and so has a short one.
-        boolean isDoubtful = part != whole || whole.seconds < SHORT_s;
+        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s;
         boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
-        if (!shown && (part != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
+        if (!shown && (stands != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
         Estimate level = level(part).less(settling.mean_mm()).with(settling.stdU_mm());
@@ -111,6 +117,16 @@ final class DwellLevel {
                 to,
                 part.seenSlope(),
                 settling.begins_mm()));
+    }
+
+    /** The same part without what is seen to settle in it, but for more than half. */
+    private Spread settled(int from, Spread part) {
+        double begin_s = settling(from, part).isWithin_s(SETTLED_OFF * trace.resolution_mm());
+        int start = part.from;
+        while (start < part.to && trace.time_s()[start] < begin_s) {
+            start++;
+        }
+        return start > part.from && 2 * (part.to - start) > part.to - part.from ? new Spread(start, part.to) : part;
     }
 
     /** How a stretch settles; what was left out before its part that stands tells of it too. */
@@ -154,7 +170,8 @@ final class DwellLevel {
         }
         double q = trace.resolution_mm();
         double variance = Math.max(least / Math.max(1, whole.n - 3), q * q / 12) * inflation;
-        return whole.aboutLine_mm2 - least > SETTLED * variance ? best : whole;
+        double rounding = Rounding.left_mm(FastMath.sqrt(reading_mm2), q);
+        return whole.aboutLine_mm2 - least > SETTLED * variance + whole.n * rounding * rounding ? best : whole;
     }
 
     private int after(int from, double wait_s) {

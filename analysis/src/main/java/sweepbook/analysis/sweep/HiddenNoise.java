@@ -10,7 +10,7 @@ import org.hipparchus.util.FastMath;
  * to the edge of a digit depends on the noise, which a coarse display hides: every noise is tried.
  */
 final class HiddenNoise {
-    /** Spikes are spread over this many times the noise. */
+    /** Spikes are spread over this many times the noise; where that is hidden, alike for all that are tried, or many spikes would tell it. */
     private static final double SPIKES_REACH = 60;
 
     /** Shares of the readings that may be spikes; tables are kept for each. */
@@ -45,9 +45,9 @@ final class HiddenNoise {
         final double[] log = new double[NODES + 1];
         final double nodesPerUnit;
 
-        Table(double sigma, double step, double spikeShare) {
+        Table(double sigma, double step, double spikesReach, double spikeShare) {
             Rounding rounding = new Rounding(sigma, step);
-            double flat = spikeShare / (SPIKES_REACH * FastMath.sqrt(rounding.variance_mm2()));
+            double flat = spikeShare / spikesReach;
             nodesPerUnit = NODES / (step / 2 + FAR * sigma);
             for (int i = 0; i <= NODES; i++) {
                 log[i] = FastMath.log(flat + FastMath.exp(rounding.log(i / nodesPerUnit)));
@@ -71,7 +71,7 @@ final class HiddenNoise {
 
         static final List<List<Table>> BY_SHARE = DoubleStream.of(SPIKE_SHARES)
                 .mapToObj(share -> DoubleStream.of(PARTS)
-                        .mapToObj(part -> new Table(part, 1, share))
+                        .mapToObj(part -> new Table(part, 1, reach(SEEN, 1), share))
                         .toList())
                 .toList();
     }
@@ -87,7 +87,8 @@ final class HiddenNoise {
             at++;
         }
         if (noise_mm >= SEEN * resolution_mm) {
-            Table table = new Table(Math.max(noise_mm, 1e-9), resolution_mm, SPIKE_SHARES[at]);
+            double sigma = Math.max(noise_mm, 1e-9);
+            Table table = new Table(sigma, resolution_mm, reach(sigma, resolution_mm), SPIKE_SHARES[at]);
             return List.of(new HiddenNoise(table, 1, 0));
         }
         List<HiddenNoise> noises = new ArrayList<>();
@@ -100,6 +101,10 @@ final class HiddenNoise {
             noises.add(new HiddenNoise(table, resolution_mm, FastMath.log(spacing) - off * off / 2));
         }
         return noises;
+    }
+
+    private static double reach(double sigma, double step) {
+        return SPIKES_REACH * FastMath.sqrt(sigma * sigma + step * step / 12);
     }
 
     /** Log probability of this noise and of readings about a level; counts say how many alike begin at each first of them. */

@@ -45,8 +45,6 @@ final class JogSteps {
 
     private static final int MOST_CLICKS = 100_000;
     private static final double LEAST = 1e-290;
-    /** What moves otherwise than in clicks moves by any length, evenly over so many times itself. */
-    private static final double ANYWHERE = 3;
 
     private final double[] level_mm;
     private final int[] readings;
@@ -105,7 +103,7 @@ final class JogSteps {
         readings[n] = ZERO_COUNTS;
         this.dwell = dwell;
         this.noise_mm = noise_mm;
-        rounding_mm = rounding_mm(noise_mm, resolution_mm);
+        rounding_mm = Rounding.left_mm(noise_mm, resolution_mm);
         sparse = sparse(levels);
         Path found = null;
         for (Size size : sizes) {
@@ -126,31 +124,15 @@ final class JogSteps {
         return Math.min(1, SPARSE * SPARSE / usual / usual);
     }
 
-    /** What rounding leaves in a mean: the first harmonic of the sawtooth, which noise of half a step wipes out. */
-    private static double rounding_mm(double noise_mm, double q) {
-        if (!(q > 0)) {
-            return 0;
-        }
-        double sigma = Math.sqrt(Math.max(0, noise_mm * noise_mm / q / q - 1.0 / 12));
-        return q / Math.sqrt(12) * FastMath.exp(-2 * FastMath.PI * FastMath.PI * sigma * sigma);
-    }
-
     JogClicks clicks() {
         return best.count == 0
                 ? JogClicks.NONE
                 : new JogClicks(best.count, best.net, best.step_mm, level_mm[level_mm.length - 1] - dwell.value());
     }
 
-    /** How much better clicks explain the levels than any motion would, in log likelihood. */
-    double gain() {
-        double any = 0;
-        double before = dwell.value();
-        for (int i = 0; i < level_mm.length; i++) {
-            double moved = FastMath.hypot(level_mm[i] - before, FastMath.sqrt(variance_mm2(i)));
-            any -= FastMath.log(ANYWHERE * moved);
-            before = level_mm[i];
-        }
-        return best.logDensity - any;
+    /** How likely the levels are over all ways to click from each to the next, in log density. */
+    double logDensity() {
+        return best.logDensity;
     }
 
     /** Of a level, as readings, noise and rounding leave it. */

@@ -171,14 +171,21 @@ final class PassFinder {
         return turns.get(turns.size() - 1).index() == top.index();
     }
 
-    /** Whether a top is where the person stood still before the jog took the reading down: nothing rises after it. */
+    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
     private boolean isStop(Top top) {
-        return isLast(top)
+        return isNearedNoMore(top)
                         && stills.stream()
                                 .anyMatch(still -> still.from() <= top.index()
                                         && top.index() < still.to()
                                         && still.seconds(trace) > STOP_s)
                 || isDriftingStop(top);
+    }
+
+    /** Whether the line stays below a top from the turn after it on. */
+    private boolean isNearedNoMore(Top top) {
+        return turns.stream().filter(turn -> turn.index() > top.index() && !turn.top()).findFirst().stream()
+                .flatMapToDouble(turn -> Arrays.stream(trace.line_mm(), turn.index(), trace.size()))
+                .allMatch(line -> line < top.level_mm() - leastMove_mm);
     }
 
     /** The same under a drift: the hand stood for longer than it takes to cross evenly, and only the drift rises after it. */

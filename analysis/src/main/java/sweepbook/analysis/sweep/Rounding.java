@@ -62,6 +62,20 @@ final class Rounding {
         }
     }
 
+    /**
+     * What rounding leaves in the mean of many readings: the first harmonic of the sawtooth, which noise of half a step wipes out.
+     *
+     * @param reading_mm standard deviation of a reading, rounding included
+     * @param step_mm of the display
+     */
+    static double left_mm(double reading_mm, double step_mm) {
+        if (!(step_mm > 0)) {
+            return 0;
+        }
+        double sigma2 = Math.max(0, reading_mm * reading_mm / step_mm / step_mm - 1.0 / 12);
+        return step_mm / Math.sqrt(12) * FastMath.exp(-2 * FastMath.PI * FastMath.PI * sigma2);
+    }
+
     /** Variance of a reading about the true value, rounding included. */
     double variance_mm2() {
         return variance_mm2;

@@ -35,6 +35,8 @@ final class Stillness {
     private static final double EXCLUDED = 3.1;
     /** Squares over the variance that two lines take off those of one, by chance once in a hundred spans. */
     private static final double BENT = 9;
+    /** What lies off a line by more than this part of the band, root mean square, moved to and fro. */
+    private static final double BESIDE = 0.5;
     /** A bent span is tried again shorter by one part of so many. */
     private static final int SHORTER = 8;
 
@@ -163,12 +165,14 @@ final class Stillness {
 
     /** The longest span up to now, nearly, that two lines do not explain better than one; 0 where even a short one is bent. */
     private int straight() {
+        double most_mm = BESIDE * Math.max(band_mm(), band_mm(hum));
+        double most_mm2 = most_mm * most_mm;
         for (int back = blocks.size(); back > 0; back -= Math.max(1, back / SHORTER)) {
             if (blocks.readings(back) < FEWEST || span_s(back) < SHORTEST_s) {
                 return 0;
             }
             blocks.fit(back, 0, line);
-            if (!isBent(back, back / 4) && !isBent(back, back / 2)) {
+            if (line.squares_mm2 <= most_mm2 * line.readings && !isBent(back, back / 4) && !isBent(back, back / 2)) {
                 return back;
             }
         }

@@ -1,8 +1,8 @@
 package sweepbook.analysis.sweep;
 
-import java.util.HashMap;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -28,6 +28,19 @@ final class StopChoice {
     private static final double WAITS = 3;
     /** What the scores of two stops leave out is as much as they say: they count half. */
     private static final double SCORE_COUNTS = 0.5;
+
+    /** Of the waits between clicks hardly one in fifty is so many times longer than they mostly are; in log likelihood. */
+    private static final double RESTS = 4;
+
+    private static final double LONGER = 3;
+    /** What moves otherwise than in clicks of a jog moves by any length, evenly over so many times itself. */
+    private static final double ANYWHERE = 3;
+    /** So many come to the crest by clicks. */
+    private static final double BY_CLICKS = 1e-6;
+    /** So often an approach goes on like before, by steps that are unlike by so much. */
+    private static final double LIKEWISE = 0.7;
+
+    private static final double UNLIKE = 0.2;
 
     /** Fewer readings show no slope. */
     private static final int FEWEST = 4;
@@ -61,12 +74,13 @@ final class StopChoice {
 
     private double[] scores() {
         double[] scores = new double[steps.size()];
-        Map<Still, Double> waits = waits();
+        double waited = 0;
         for (int i = 0; i < scores.length; i++) {
             scores[i] = score(steps.get(i));
             if (scores[i] > Double.NEGATIVE_INFINITY) {
-                scores[i] += jogGain(i, waits) + waits.get(steps.get(i));
+                scores[i] += jogGain(i) + approached(waited);
             }
+            waited += waits(i);
         }
         return scores;
     }
@@ -93,7 +107,7 @@ final class StopChoice {
     }
 
     /** How much better what came after a level is explained by clicks from there. */
-    private double jogGain(int from, Map<Still, Double> waits) {
+    private double jogGain(int from) {
         int last = steps.size() - 1;
         if (from == last) {
             return 0;
@@ -102,23 +116,67 @@ final class StopChoice {
         Estimate level = new Estimate(stop.level_mm(), stdU_mm(stop), Double.POSITIVE_INFINITY);
         List<Still> between = after.between(stop);
         double zero_mm = steps.get(last).level_mm();
-        return new JogSteps(between, sizes, level, zero_mm, after.reading_mm(), trace.resolution_mm()).gain()
-                + between.stream().mapToDouble(waits::get).sum()
-                + waits.get(steps.get(last));
+        JogSteps clicks = new JogSteps(between, sizes, level, zero_mm, after.reading_mm(), trace.resolution_mm());
+        return clicks.logDensity() - otherwise(from, between) - rests(between);
+    }
+
+    /** How likely an approach in which the person waited like this is; some come by clicks, and then it stands at every level. In log likelihood. */
+    private static double approached(double waited) {
+        double most = Math.max(0, -waited);
+        return most + FastMath.log((1 - BY_CLICKS) * FastMath.exp(-waited - most) + BY_CLICKS * FastMath.exp(-most));
+    }
+
+    /** A jog goes on at a pace: what takes far longer than its waits was the stop itself, mostly. In log likelihood. */
+    private double rests(List<Still> between) {
+        double[] seconds = between.stream()
+                .mapToDouble(step -> step.seconds(trace))
+                .sorted()
+                .toArray();
+        if (seconds.length < FEWEST) {
+            return 0;
+        }
+        double usual_s = Math.max(seconds[seconds.length / 2], SHORTEST_WAIT_s);
+        return RESTS * Arrays.stream(seconds).filter(s -> s > LONGER * usual_s).count();
+    }
+
+    /** How likely the levels after one are where no jog led to them, in log density. */
+    private double otherwise(int from, List<Still> between) {
+        List<Still> all = new ArrayList<>(between);
+        all.add(0, steps.get(from));
+        all.add(steps.get(steps.size() - 1));
+        Optional<Still> beforeThat = from > 0 ? Optional.of(steps.get(from - 1)) : Optional.empty();
+        double log = 0;
+        for (int i = 1; i < all.size(); i++) {
+            log += FastMath.log(approached(beforeThat, all.get(i - 1), all.get(i)));
+            beforeThat = Optional.of(all.get(i - 1));
+        }
+        return log;
+    }
+
+    /** The density of a level that moves anywhere; or, where the crest is approached, by as much of the way as before, where the drop grows with the square of the way. */
+    private double approached(Optional<Still> beforeThat, Still before, Still level) {
+        double u = stdU_mm(level) + 0.1 * after.reading_mm();
+        double anywhere = 1 / (ANYWHERE * FastMath.hypot(level.level_mm() - before.level_mm(), u));
+        if (beforeThat.isEmpty() || !(way(beforeThat.get()) > way(before) && way(before) > 0)) {
+            return anywhere;
+        }
+        double way = 2 * way(before) - way(beforeThat.get());
+        double moves = way(before) * way(before) - way * way;
+        double sigma = FastMath.hypot(u, UNLIKE * moves);
+        double off = (level.level_mm() - before.level_mm() - moves) / sigma;
+        double likewise = FastMath.exp(-off * off / 2) / (FastMath.sqrt(2 * FastMath.PI) * sigma);
+        return (1 - LIKEWISE) * anywhere + LIKEWISE * likewise;
+    }
+
+    /** From the crest, as the root of the drop. */
+    private double way(Still level) {
+        return FastMath.sqrt(Math.max(0, crest.value() - level.level_mm()));
     }
 
     /**
-     * How likely it is of each level that the person waited there. Between clicks the reading stands; where a level is cut out of a slow approach it slopes, by about what it is off the
-     * level before. In log likelihood.
+     * How likely it is of a level that the person waited there. Between clicks the reading stands; where a level is cut out of a slow
+     * approach it slopes, by about what it is off the level before. In log likelihood.
      */
-    private Map<Still, Double> waits() {
-        Map<Still, Double> waits = new HashMap<>();
-        for (int i = 0; i < steps.size(); i++) {
-            waits.put(steps.get(i), waits(i));
-        }
-        return waits;
-    }
-
     private double waits(int at) {
         Still step = steps.get(at);
         double seconds = step.seconds(trace);

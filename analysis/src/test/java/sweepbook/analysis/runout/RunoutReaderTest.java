@@ -209,6 +209,22 @@ class RunoutReaderTest {
         }
     }
 
+    /** Simulated truth: where the readings do not decide whether a mark was told late, its figures lie within U95 both ways. */
+    @Test
+    void aLateMarkThatTheReadingsBearIsInTheUncertainty() {
+        TurnedPart late = new TurnedPart(Kind.HAND_TWELVE_MARKS, 198).with(Fault.LATE_MARK);
+        Estimate e =
+                read(late, late.trace()).map(Runout::eccentricity).asOptional().orElseThrow();
+        assertTrue(Math.abs(e.value() - late.eccentricity_mm()) < 1.5 * e.u95(), e.toString());
+    }
+
+    /** Simulated truth: marks of which one is late may seem all to be loosely told; that is no likelier. */
+    @Test
+    void oneLateMarkDoesNotMakeAllLoose() {
+        TurnedPart late = byHand(111, 4, 1.5).with(Fault.LATE_MARK);
+        assertFalse(read(late, late.trace()).isFound());
+    }
+
     /** Law: with one turn and another counting of the angle, only the angle changes. */
     @Test
     void statedAnglesMayRunBackwards() {

@@ -112,6 +112,52 @@ class DwellLevelTest {
         }
     }
 
+    /** Simulated truth: a creep that is plainly seen is no level where it comes out just below the limit. */
+    @Test
+    void aCreepAboutTheLimitIsNoLevel() {
+        int given = 0;
+        for (int seed = 0; seed < 100; seed++) {
+            Random random = new Random(seed);
+            double[] readings = new double[80];
+            Arrays.setAll(readings, i -> 0.001 * Math.rint(0.21 * i * STEP_s + 0.5 * random.nextGaussian()));
+            given += settled(0.001, 0.0005, LengthUnit.MM, readings).isFound() ? 1 : 0;
+        }
+        assertTrue(given <= 12, given + " of 100");
+    }
+
+    /** Law: how many spikes there are tells nothing of a noise that the display hides, nor of the level then. */
+    @Test
+    void spikesTellNothingOfALevel() {
+        double[] calm = new double[400];
+        Arrays.setAll(calm, i -> i % 4 == 0 ? 0 : 1);
+        double[] spiky = calm.clone();
+        for (int i = 5; i < spiky.length; i += 20) {
+            spiky[i] = 400;
+        }
+        Estimate without = level(1, 0.3, calm);
+        Estimate with = level(1, 0.3, spiky);
+        assertEquals(without.value(), with.value(), 0.02);
+        assertEquals(without.stdU(), with.stdU(), 0.3 * without.stdU());
+    }
+
+    /** Simulated truth: the stand settles slowly from the level of the click before, which the stretch begins with. */
+    @Test
+    void whatSettlesFromTheClickBeforeIsCovered() {
+        int covered = 0;
+        int trials = 200;
+        for (int seed = 0; seed < trials; seed++) {
+            Random random = new Random(seed);
+            double[] readings = new double[120];
+            Arrays.setAll(readings, i -> {
+                double since_s = i * STEP_s - 1.25;
+                return Math.rint(0.34 - (since_s < 0 ? 5 : 5 * Math.exp(-since_s / 0.8)) + 0.5 * random.nextGaussian());
+            });
+            Estimate level = level(1, 0.5, readings);
+            covered += Math.abs(level.value() - 0.34) <= level.u95() ? 1 : 0;
+        }
+        assertTrue(covered >= 0.92 * trials, covered + " of " + trials);
+    }
+
     /** Simulated truth: what settles within the first seconds does not pull the level. */
     @Test
     void theSettlingAfterAJogIsLeftOut() {

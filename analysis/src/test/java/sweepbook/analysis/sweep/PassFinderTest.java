@@ -40,6 +40,17 @@ class PassFinderTest {
         assertEquals(3, found.windows().size());
     }
 
+    /** A stop on the crest, a jog away beyond the zero and back: it rises and falls like a pass. */
+    @Test
+    void takesAStopBeforeAJogAwayAndBackForNoPass() {
+        PassFinder found = finder(trace(
+                24,
+                t -> t < 15
+                        ? sweep(t, 99)
+                        : 99 - 10 * (t < 20 ? Math.floor(t - 14) : Math.max(3, 24 - Math.floor(t)))));
+        assertEquals(3, found.windows().size());
+    }
+
     /** A chip lies above the crests, and one of the levels of the jog after them lies at its top by chance. */
     @Test
     void countsAStopOnTheCrestsMoreThanAJogToTheLevelOfAChip() {

@@ -44,4 +44,20 @@ class RestNoiseTest {
         }
         assertEquals(5, sum / 20, 2);
     }
+
+    /** Law: what hums at three times a second cancels in the means of a rest. */
+    @Test
+    void aHumCountsInMeansForLittle() {
+        Random random = new Random(1);
+        double[] time_s = new double[1000];
+        double[] reading_mm = new double[time_s.length];
+        for (int i = 0; i < time_s.length; i++) {
+            time_s[i] = i / 50.0;
+            double hum_mm = 2 * NOISE_mm * Math.sin(2 * Math.PI * 3 * time_s[i]);
+            reading_mm[i] = Math.rint((hum_mm + 0.3 * NOISE_mm * random.nextGaussian()) / STEP_mm) * STEP_mm;
+        }
+        CleanTrace trace = CleanTrace.of(time_s, reading_mm, 1, STEP_mm);
+        double counts = RestNoise.hangingTogether_mm2(trace, List.of(new Still(0, time_s.length, 0)), NOISE_mm);
+        assertTrue(counts < 10 * NOISE_mm * NOISE_mm, counts / NOISE_mm / NOISE_mm + " times");
+    }
 }

@@ -88,4 +88,13 @@ class StillnessTest {
             assertTrue(i < 15 * 60, "seed " + seed);
         }
     }
+
+    /** Simulated truth: sweeps to and fro, ten steps high and nine seconds long, are no rest, though their line has no slope. */
+    @Test
+    void sweepsAboutOneMiddleAreNoRest() {
+        for (long seed = 0; seed < 20; seed++) {
+            double at_s = stable_s(120, 0.45, 36, seed, t -> 5 * Math.cos(2 * Math.PI * t / 9 + 1));
+            assertTrue(at_s == Double.POSITIVE_INFINITY, "after " + at_s + " s, seed " + seed);
+        }
+    }
 }

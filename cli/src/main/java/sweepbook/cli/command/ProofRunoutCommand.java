@@ -21,7 +21,7 @@ import sweepbook.simulator.trial.TurnTrials;
 /** Reads many simulated turned parts of each kind and tallies how far the figures are off. */
 @Command(name = "runout", description = "Read many simulated turned parts; tally how far the figures are off.")
 final class ProofRunoutCommand implements Callable<Integer> {
-    private static final String HEAD = "%-21s %5s %5s  %-12s  %-13s  %-12s  %-13s %-7s  %-8s  %-12s  %s%n";
+    private static final String HEAD = "%-21s %5s %5s  %-12s  %-13s  %-12s  %-15s  %-13s %-7s  %-8s  %-12s  %s%n";
     /** The share of a step within which out-of-roundness should be told. */
     private static final double NEAR_STEPS = 0.5;
     /** An estimate that is as good as can be lies within so many of its standard deviations in 95 of 100. */
@@ -36,7 +36,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
     @Mixin
     private Seeds seeds = new Seeds(100);
 
-    /** Misses of one figure: root mean square, and the share that its U95 covers. */
+    /** Misses of one figure, or other values: root mean square, and the share that its U95 covers. */
     private static final class Misses {
         private int count;
         private int covered;
@@ -63,7 +63,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         out.println("Root mean square error and share covered by U95, seeds " + seeds.first() + " to " + seeds.last()
                 + ". q: step of the display; bound: Cramer-Rao with every angle known, for the high spot's angle"
-                + " by the readings alone, and with the windows that marks told to the nearest reading leave. In reach: of the"
+                + " by the readings alone, and with the windows that marks told to the nearest reading leave (both"
+                + " in degrees: readings + windows). In reach: of the"
                 + " parts whose Cramer-Rao bound lets 95 of 100 be within 0.5 q, those that are.");
         out.printf(
                 HEAD,
@@ -73,6 +74,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
                 "ecc./bound",
                 "angle/marks'",
                 "/readings'",
+                "bounds, deg",
                 "roundness/q",
                 "< 0.5 q",
                 "in reach",
@@ -92,6 +94,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
         Misses eccentricity = new Misses();
         Misses angle = new Misses();
         Misses angleByReadings = new Misses();
+        Misses readingsBound_deg = new Misses();
+        Misses marksBound_deg = new Misses();
         int round = 0;
         int inReach = 0;
         int roundInReach = 0;
@@ -134,6 +138,8 @@ final class ProofRunoutCommand implements Callable<Integer> {
                 double miss = Math.IEEEremainder(found.value().value() - trial.highSpotAngle_deg(), 360);
                 angle.add(miss, found.value().u95(), trial.highSpotAngleBound_deg());
                 angleByReadings.add(miss, found.value().u95(), trial.readingsAngleBound_deg());
+                readingsBound_deg.add(trial.readingsAngleBound_deg(), 0, 1);
+                marksBound_deg.add(trial.markStdU_deg(), 0, 1);
             }
         }
         out.printf(
@@ -144,6 +150,7 @@ final class ProofRunoutCommand implements Callable<Integer> {
                 eccentricity,
                 angle,
                 angleByReadings.ratio(),
+                angle.count == 0 ? "-" : readingsBound_deg.ratio() + " + " + marksBound_deg.ratio(),
                 roundness,
                 roundness.count == 0 ? "-" : 100 * round / roundness.count + " %",
                 inReach == 0 ? "-" : roundInReach + "/" + inReach,

@@ -24,9 +24,6 @@ public final class MarkDoubts {
     /** A mark out of its place makes one interval so much longer than the other. */
     private static final double UNLIKE = 1.15;
 
-    /** Log odds against a mark out of place, beforehand: few are, and a hand that jerks looks like one. */
-    private static final double SELDOM_ODDS = 12;
-
     /** So many of the strangest of each kind are worth a doubt. */
     private static final int MOST_DOUBTS = 3;
     /** Of long intervals more, for many turns by hand have some that are longer than the one with a missed mark. */
@@ -64,8 +61,8 @@ public final class MarkDoubts {
         return Optional.empty();
     }
 
-    /** All of them, the worst of each kind first. */
-    public List<Doubt> all() {
+    /** Intervals that a mark seems to be missing from, or that one told twice seems to end; the worst of each kind first. */
+    public List<Doubt> spacing() {
         List<Doubt> doubts = new ArrayList<>();
         Comparator<Integer> byLength = Comparator.comparing(this::length);
         for (int m : first(marks.count() - 1, byLength.reversed(), MOST_LONG)) {
@@ -78,17 +75,23 @@ public final class MarkDoubts {
                 doubts.add(toldTwice(m));
             }
         }
+        return doubts;
+    }
+
+    /**
+     * Marks that divide their two intervals most unevenly, as if told early or late. Their odds are even ones: how seldom
+     * that happens is left to the caller.
+     */
+    public List<Doubt> outOfPlace() {
         int judged = marks.count() < LEAST_MARKS ? 0 : marks.count();
-        for (int m : first(judged, Comparator.comparing(this::outOfPlace).reversed(), MOST_DOUBTS)) {
-            if (outOfPlace(m) > UNLIKE) {
-                doubts.add(new Doubt(
+        return first(judged, Comparator.comparing(this::unlike).reversed(), MOST_DOUBTS).stream()
+                .filter(m -> unlike(m) > UNLIKE)
+                .map(m -> new Doubt(
                         "the mark at " + seconds(m) + " was told early or late, or the turning stopped or went back"
                                 + " there: the readings fit better without it; turn again",
                         marks.without(m, 0),
-                        straySeen() - SELDOM_ODDS));
-            }
-        }
-        return doubts;
+                        straySeen()))
+                .toList();
     }
 
     private Doubt missedAfter(int m) {
@@ -136,7 +139,7 @@ public final class MarkDoubts {
     }
 
     /** By how much the intervals before and after a mark differ; of a mark at an end, its interval from the next. */
-    private double outOfPlace(int m) {
+    private double unlike(int m) {
         int before = Math.max(0, Math.min(m - 1, marks.count() - 3));
         double ratio = interval_s(before) / interval_s(before + 1);
         return Math.max(ratio, 1 / ratio);

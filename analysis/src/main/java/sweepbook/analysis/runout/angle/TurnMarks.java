@@ -2,6 +2,7 @@ package sweepbook.analysis.runout.angle;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.IntStream;
 import sweepbook.acquisition.trace.Trace;
 import sweepbook.analysis.uncertainty.Finding;
@@ -15,6 +16,9 @@ import sweepbook.analysis.uncertainty.Finding;
  * @param early_s how much earlier or later than its reading a mark may have passed: half the time between readings
  */
 public record TurnMarks(double[] time_s, int[] number, double step_rad, double[] early_s) {
+    /** How much later than it passed a mark may be told at most, as a share of their spacing. */
+    private static final double MOST_LATE = 0.1;
+
     /** Marks of which each was told. */
     public TurnMarks(double[] time_s, double step_rad, double[] early_s) {
         this(time_s, IntStream.range(0, time_s.length).toArray(), step_rad, early_s);
@@ -89,6 +93,27 @@ public record TurnMarks(double[] time_s, int[] number, double step_rad, double[]
             }
         }
         return true;
+    }
+
+    /**
+     * Says where a motion goes so far before the first mark or after the last that another should have been told there.
+     *
+     * @param sure how much of what it goes there is sure, from 0 to 1
+     */
+    public Optional<String> silence(Turning turning, double from_s, double to_s, double sure) {
+        int last = count() - 1;
+        double before = number[0] - turning.angle_rad(from_s) / step_rad;
+        double after = turning.angle_rad(to_s) / step_rad - number[last];
+        double readings = 3 * Math.max(early_s[0], early_s[last]) * turning.speed_rad_per_s((from_s + to_s) / 2);
+        double most = 1 + MOST_LATE + readings / step_rad;
+        if (sure * Math.max(before, after) <= most) {
+            return Optional.empty();
+        }
+        return Optional.of((before > after
+                        ? "before the mark at " + seconds(time_s[0])
+                        : "after the mark at " + seconds(time_s[last]))
+                + " the part turned on as far as another, which was not told: it was missed, the turning stopped or"
+                + " went back, or the marks per turn are not as told; turn again");
     }
 
     /** The motion that the marks alone tell, angle zero at the first; needs two marks. */

@@ -13,19 +13,17 @@ import java.util.stream.IntStream;
 final class AlikeStrength {
     private static final int STRENGTHS = 15;
 
-    private record Seen(double square_mm2, double noise_mm2) {}
+    private record Seen(double square_mm2, double noise_mm2, double stands) {}
 
-    private final double stands;
     private final List<Seen> seen = new ArrayList<>();
 
-    /** @param stands mean square of the two parts, in variances of noise, from which an undulation is no longer one of them */
-    AlikeStrength(double stands) {
-        this.stands = stands;
-    }
-
-    /** One of them, by the mean square of its two parts and their variance by noise. */
-    void saw(double square_mm2, double noise_mm2) {
-        seen.add(new Seen(square_mm2, noise_mm2));
+    /**
+     * One of them, by the mean square of its two parts and their variance by noise.
+     *
+     * @param stands mean square, in variances of noise, from which it would no longer be one of them
+     */
+    void saw(double square_mm2, double noise_mm2, double stands) {
+        seen.add(new Seen(square_mm2, noise_mm2, stands));
     }
 
     private double logProbability(double variance_mm2) {
@@ -33,7 +31,7 @@ final class AlikeStrength {
         for (Seen one : seen) {
             double both_mm2 = variance_mm2 + one.noise_mm2();
             // It is one of them only because it does not stand out, which the stronger do more often.
-            double hides = -Math.expm1(-stands * one.noise_mm2() / both_mm2);
+            double hides = -Math.expm1(-one.stands() * one.noise_mm2() / both_mm2);
             sum -= one.square_mm2() / both_mm2 + Math.log(both_mm2 * hides);
         }
         return sum;

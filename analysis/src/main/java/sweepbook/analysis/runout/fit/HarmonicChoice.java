@@ -124,6 +124,15 @@ public final class HarmonicChoice {
         return 2 * fit.departureVariance_mm2() / fit.angles_rad().length;
     }
 
+    /**
+     * Squared length, in standard deviations of noise, from which an undulation is taken as it is seen. Of those that are
+     * always fitted noise makes one in twenty as long. The others are fitted because they stand out, and of so many
+     * some always do: noise makes any of them as long in one part of twenty.
+     */
+    static double stands(int n) {
+        return -2 * Math.log(n <= ALWAYS ? FALSE_ALARM_LOW : FALSE_ALARM_LOW / (LOW - ALWAYS));
+    }
+
     /** Squared amplitude that noise of a given variance in each coefficient exceeds but rarely. */
     private static double limit(int n, double variance, int order) {
         return 2 * variance * -Math.log(n <= LOW ? FALSE_ALARM_LOW : FALSE_ALARM / order);

@@ -18,9 +18,6 @@ import org.hipparchus.linear.RealVector;
  * to it. See docs/runout.md.
  */
 public final class LikelyForm {
-    /** Squared length, in standard deviations, that noise exceeds in one undulation of twenty. */
-    private static final double STANDS = -2 * Math.log(0.05);
-
     /** Keeps the factors real. */
     private static final double SLIGHT = 1e-12;
 
@@ -36,24 +33,26 @@ public final class LikelyForm {
      */
     public LikelyForm(TurnFit fit, RealMatrix covariance, int order, double inflation) {
         double usual_mm2 = HarmonicChoice.coefficientVariance(fit) * inflation;
-        AlikeStrength alike = new AlikeStrength(STANDS / 2);
+        AlikeStrength alike = new AlikeStrength();
         int[] upr = fit.profile().upr();
         RealVector x = fit.coefficients();
         IntStream.Builder hiding = IntStream.builder();
         for (int j = 0; j < upr.length; j++) {
             int c = fit.column(j);
-            if (upr[j] > 1 && standsOut(covariance, x, c)) {
+            if (upr[j] > 1 && standsOut(covariance, x, c, HarmonicChoice.stands(upr[j]))) {
                 standing.add(upr[j]);
             } else if (upr[j] > 1) {
                 double noise = (covariance.getEntry(c, c) + covariance.getEntry(c + 1, c + 1)) / 2;
                 double square = (Math.pow(x.getEntry(c), 2) + Math.pow(x.getEntry(c + 1), 2)) / 2;
-                alike.saw(square, noise);
+                alike.saw(square, noise, HarmonicChoice.stands(upr[j]) / 2);
                 hiding.add(c).add(c + 1);
             }
         }
         int[] columns = hiding.build().toArray();
         double[] seen_mm2 = HarmonicChoice.seen_mm2(fit, order);
-        Arrays.stream(seen_mm2).filter(s -> s > 0).forEach(s -> alike.saw(s, usual_mm2));
+        IntStream.range(0, seen_mm2.length)
+                .filter(n -> seen_mm2[n] > 0)
+                .forEach(n -> alike.saw(seen_mm2[n], usual_mm2, HarmonicChoice.stands(n) / 2));
         List<AlikeStrength.Likely> strengths = alike.all();
         hidden_mm2 = Arrays.stream(seen_mm2)
                 .map(s -> s == 0 ? 0 : AlikeStrength.hidden_mm2(strengths, s, usual_mm2))
@@ -103,13 +102,13 @@ public final class LikelyForm {
         return new Profile(x.getEntry(0), upr, cos, sin);
     }
 
-    private static boolean standsOut(RealMatrix covariance, RealVector x, int c) {
+    private static boolean standsOut(RealMatrix covariance, RealVector x, int c, double least) {
         double a = covariance.getEntry(c, c);
         double b = covariance.getEntry(c, c + 1);
         double d = covariance.getEntry(c + 1, c + 1);
         double cos = x.getEntry(c);
         double sin = x.getEntry(c + 1);
-        return (d * cos * cos - 2 * b * cos * sin + a * sin * sin) / (a * d - b * b) > STANDS;
+        return (d * cos * cos - 2 * b * cos * sin + a * sin * sin) / (a * d - b * b) > least;
     }
 
     public Profile profile() {

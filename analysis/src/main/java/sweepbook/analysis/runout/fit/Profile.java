@@ -23,22 +23,31 @@ public record Profile(double mean_mm, int[] upr, double[] cos_mm, double[] sin_m
         return samples;
     }
 
+    /** The cosine part of one undulation number; 0 where the profile does not hold it. */
+    public double cosOf_mm(int undulations) {
+        int j = indexOf(undulations);
+        return j < 0 ? 0 : cos_mm[j];
+    }
+
+    /** Its sine part. */
+    public double sinOf_mm(int undulations) {
+        int j = indexOf(undulations);
+        return j < 0 ? 0 : sin_mm[j];
+    }
+
     /** The amplitude of one undulation number; 0 where the profile does not hold it. */
     public double amplitude_mm(int undulations) {
-        int j = indexOf(undulations);
-        return j < 0 ? 0 : Math.hypot(cos_mm[j], sin_mm[j]);
+        return Math.hypot(cosOf_mm(undulations), sinOf_mm(undulations));
     }
 
     /** Where the undulation is greatest in its own angle n t, in radians. */
     public double phase_rad(int undulations) {
-        int j = indexOf(undulations);
-        return j < 0 ? 0 : Math.atan2(sin_mm[j], cos_mm[j]);
+        return Math.atan2(sinOf_mm(undulations), cosOf_mm(undulations));
     }
 
     /** The first harmonic as a vector: where the centre lies, cosine part first. */
     public double[] centre_mm() {
-        int j = indexOf(1);
-        return j < 0 ? new double[2] : new double[] {cos_mm[j], sin_mm[j]};
+        return new double[] {cosOf_mm(1), sinOf_mm(1)};
     }
 
     /** The form alone: without the mean and the first harmonic. */

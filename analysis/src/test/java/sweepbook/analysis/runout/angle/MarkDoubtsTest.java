@@ -28,8 +28,8 @@ class MarkDoubtsTest {
 
     @Test
     void evenMarksAreInNoDoubt() {
-        assertEquals(List.of(), marks(0, 1, 2, 3, 4, 5).all());
-        assertEquals(List.of(), marks(0, 1).all());
+        assertEquals(List.of(), marks(0, 1, 2, 3, 4, 5).spacing());
+        assertEquals(List.of(), marks(0, 1).outOfPlace());
     }
 
     /** Law: a mark missed where the hand was quick makes an interval that slow ones elsewhere exceed, and is doubted too. */
@@ -41,23 +41,23 @@ class MarkDoubtsTest {
             time_s[m + 1] = time_s[m] + interval_s[m];
         }
         double missedAfter_s = time_s[15];
-        assertTrue(marks(time_s).all().stream().anyMatch(doubt -> doubt.reason()
+        assertTrue(marks(time_s).spacing().stream().anyMatch(doubt -> doubt.reason()
                 .startsWith(String.format(Locale.ROOT, "between the marks at %.2f s", missedAfter_s))));
     }
 
     /** Law: without its fault the numbers of the marks are those of an even turning. */
     @Test
     void aDoubtHoldsTheMarksWithoutTheirFault() {
-        TurnMarks missed = marks(0, 1, 2, 4, 5).all().get(0).instead();
+        TurnMarks missed = marks(0, 1, 2, 4, 5).spacing().get(0).instead();
         assertArrayEquals(new int[] {0, 1, 2, 4, 5}, missed.number());
-        TurnMarks twice = marks(0, 1, 2, 2.3, 3, 4).all().stream()
+        TurnMarks twice = marks(0, 1, 2, 2.3, 3, 4).spacing().stream()
                 .filter(doubt -> doubt.reason().contains("counted twice"))
                 .findFirst()
                 .orElseThrow()
                 .instead();
         assertArrayEquals(new int[] {0, 1, 2, 3, 4}, twice.number());
         assertArrayEquals(new double[] {0, 1, 2, 3, 4}, twice.time_s());
-        TurnMarks late = marks(0, 1, 2.4, 3, 4).all().stream()
+        TurnMarks late = marks(0, 1, 2.4, 3, 4).outOfPlace().stream()
                 .filter(doubt -> doubt.reason().contains("early or late"))
                 .findFirst()
                 .orElseThrow()
