@@ -172,7 +172,10 @@ final class Stillness {
                 return 0;
             }
             blocks.fit(back, 0, line);
-            if (line.squares_mm2 <= most_mm2 * line.readings && !isBent(back, back / 4) && !isBent(back, back / 2)) {
+            if (line.squares_mm2 <= most_mm2 * line.readings
+                    && !isBent(back, back / 4)
+                    && !isBent(back, back / 2)
+                    && !isBent(back, back - back / 4)) {
                 return back;
             }
         }
