@@ -55,7 +55,7 @@ final class MarkCount {
     }
 
     /** Taken at random: at equal steps they might fall on the same places of every turn. */
-    private static Samples some(Samples samples) {
+    static Samples some(Samples samples) {
         int n = samples.size();
         if (n <= READINGS) {
             return samples;

@@ -71,9 +71,10 @@ final class MovedTurn {
     /** With two marks or more. */
     Finding<Runout> marked(TurnMarks marks) {
         MarkDoubts doubts = new MarkDoubts(marks);
-        Optional<String> stop = doubts.stop(all.to_s());
-        if (stop.isPresent()) {
-            return Finding.notDetermined(stop.orElseThrow());
+        Optional<String> halted = doubts.stop(all.to_s())
+                .or(() -> marks.passEvenly() ? Optional.empty() : new WayBack(readings.kept(), marks).objection());
+        if (halted.isPresent()) {
+            return Finding.notDetermined(halted.orElseThrow());
         }
         MotionSearch asGiven = search(marks);
         OtherMarks others = new OtherMarks(asGiven.fit());

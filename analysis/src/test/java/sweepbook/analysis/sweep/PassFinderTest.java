@@ -95,6 +95,14 @@ class PassFinderTest {
         assertEquals(3, finder(CleanTrace.of(time_s, readings, 1, 1)).windows().size());
     }
 
+    /** Half a step a second: while the person stands, jogs away and stands again, nothing stands still for long. */
+    @Test
+    void doesNotTakeAStopForAPassWhereTheReadingDrifts() {
+        DoubleUnaryOperator jogged = t -> sweep(t, 99) - (t < 18 ? 0 : 10 * Math.min(6, Math.floor(t - 17)));
+        PassFinder found = finder(trace(34, t -> jogged.applyAsDouble(t) + 0.5 * t));
+        assertEquals(3, found.windows().size());
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }
