@@ -19,12 +19,14 @@ final class CrestVotes {
     private final CleanTrace trace;
     private final List<Turn> turns;
     private final List<Still> stills;
+    private final WaitsInClicks waits;
     private final double leastMove_mm;
 
     CrestVotes(CleanTrace trace, List<Turn> turns, List<Still> stills) {
         this.trace = trace;
         this.turns = turns;
         this.stills = stills;
+        waits = new WaitsInClicks(trace, stills);
         leastMove_mm = trace.leastMove_mm();
     }
 
@@ -71,15 +73,22 @@ final class CrestVotes {
         int last = group.get(group.size() - 1).index();
         double nearest = 0;
         double counts = 1;
-        for (Still still : stills) {
-            if (still.from() > last) {
-                double off = (still.level_mm() - level) / reach;
-                double rests = Math.min(1, still.seconds(trace) / PassFinder.STOP_s);
-                nearest = Math.max(nearest, counts * rests * FastMath.exp(-off * off / 2));
-                boolean stop =
-                        Math.abs(still.level_mm() - level) < FAR * depth && still.seconds(trace) > PassFinder.STOP_s;
-                counts = stop ? JOGGED : counts;
+        boolean stood = false;
+        for (int k = 0; k < stills.size(); k++) {
+            Still still = stills.get(k);
+            if (still.from() <= last) {
+                continue;
             }
+            if (waits.isWait(k, last)) {
+                counts = stood ? JOGGED : counts;
+                continue;
+            }
+            double off = (still.level_mm() - level) / reach;
+            double rests = Math.min(1, still.seconds(trace) / PassFinder.STOP_s);
+            nearest = Math.max(nearest, counts * rests * FastMath.exp(-off * off / 2));
+            boolean stands = still.seconds(trace) > PassFinder.STOP_s;
+            stood |= stands;
+            counts = stands && Math.abs(still.level_mm() - level) < FAR * depth ? JOGGED : counts;
         }
         return nearest;
     }

@@ -51,6 +51,27 @@ class PassFinderTest {
         assertEquals(3, found.windows().size());
     }
 
+    /** Pressing lowers the reading, and the jog goes through the level at which the hand turned: nobody stopped there. */
+    @Test
+    void doesNotTakeAWaitOfTheJogForAStop() {
+        CleanTrace raised = trace(34, t -> {
+            double swept = 60 + 40 * Math.cos(Math.PI * (t - 1.5) / 2);
+            double jogged = Math.min(130, 20 + 5 * Math.floor((t - 12) * 1.25));
+            return t < 1.5 ? 95 : t < 7.5 ? swept : t < 13 ? 20 : jogged;
+        });
+        assertTrue(finder(raised.turnedOver()).score() > finder(raised).score());
+    }
+
+    /** One pass in clicks and back to the crest: the hand waits at every level, that of its turn among them. */
+    @Test
+    void doesNotTakeAWaitOfTheSweepForAStop() {
+        CleanTrace raised = trace(120, t -> {
+            double clicks = t < 55 ? Math.floor(t) : Math.max(20, 110 - Math.floor(t));
+            return 200 - 0.1 * (clicks - 20) * (clicks - 20);
+        });
+        assertTrue(finder(raised).score() > finder(raised.turnedOver()).score());
+    }
+
     /** A hand that goes slowly over the crest, and a stand that drifts down: the stop lies far below the last pass. */
     @Test
     void keepsTheLastPassWhereADriftTakesTheStopFarBelowIt() {

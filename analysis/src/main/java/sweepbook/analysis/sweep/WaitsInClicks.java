@@ -1,0 +1,64 @@
+package sweepbook.analysis.sweep;
+
+import java.util.List;
+import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
+
+/** Tells where a person who sweeps or jogs in clicks merely waits from where he stops. */
+final class WaitsInClicks {
+    /** A click so many times as large as the one before is none of the same size, though one between was not seen. */
+    private static final double UNLIKE = 4;
+    /** A stop lasts so many times longer than the waits beside it. */
+    private static final double LONGER = 2;
+    /** So many waits on the flanks are those of a sweep in clicks. */
+    private static final int FEWEST = 5;
+
+    private final CleanTrace trace;
+    private final List<Still> stills;
+
+    /** Of the still stretches of a trace, in time order. */
+    WaitsInClicks(CleanTrace trace, List<Still> stills) {
+        this.trace = trace;
+        this.stills = stills;
+    }
+
+    /**
+     * Whether nobody stopped at a still stretch.
+     *
+     * @param k which, of those after the last top
+     * @param last index of the reading at the last top of the sweep
+     */
+    boolean isWait(int k, int last) {
+        return stills.get(k).seconds(trace) <= ofSweep_s(last) || isPassedThrough(k) && !followsStop(k, last);
+    }
+
+    /** Whether the reading goes through it from one wait to the next. */
+    private boolean isPassedThrough(int k) {
+        if (k == 0 || k == stills.size() - 1) {
+            return false;
+        }
+        Still before = stills.get(k - 1);
+        Still still = stills.get(k);
+        Still after = stills.get(k + 1);
+        double to = still.level_mm() - before.level_mm();
+        double on = after.level_mm() - still.level_mm();
+        double longest_s = Math.max(before.seconds(trace), after.seconds(trace));
+        return to * on > 0 && Math.max(to / on, on / to) < UNLIKE && still.seconds(trace) < LONGER * longest_s;
+    }
+
+    /** How long a hand that sweeps in clicks waits at most up to the last top; 0 where it sweeps on. */
+    private double ofSweep_s(int last) {
+        double[] waits = IntStream.range(0, stills.size())
+                .filter(k -> stills.get(k).to() < last && isPassedThrough(k))
+                .mapToDouble(k -> stills.get(k).seconds(trace))
+                .toArray();
+        return waits.length < FEWEST ? 0 : DoubleStream.of(waits).max().getAsDouble();
+    }
+
+    /** Whether the last top was itself the stop, from which the first click led here. */
+    private boolean followsStop(int k, int last) {
+        Still before = stills.get(k - 1);
+        double long_s = Math.max(PassFinder.STOP_s, LONGER * stills.get(k).seconds(trace));
+        return before.from() <= last && before.seconds(trace) > long_s;
+    }
+}
