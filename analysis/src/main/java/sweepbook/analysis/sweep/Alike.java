@@ -24,16 +24,8 @@ record Alike(double[] sorted_mm, int[] counts) {
         return new Alike(sorted, counts);
     }
 
-    int size() {
-        return sorted_mm.length;
-    }
-
     /** Whether all readings are equal. */
     boolean isOne() {
         return counts[0] == sorted_mm.length;
-    }
-
-    double median_mm() {
-        return sorted_mm[sorted_mm.length / 2];
     }
 }

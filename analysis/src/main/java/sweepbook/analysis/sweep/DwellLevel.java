@@ -184,11 +184,10 @@ final class DwellLevel {
 
     private Estimate level(Spread spread) {
         double q = trace.resolution_mm();
-        double[] values = Arrays.copyOfRange(trace.pressed_mm(), spread.from, spread.to);
-        Arrays.sort(values);
-        int[] counts = runs(values, SAME * q);
+        Alike values = Alike.of(Arrays.copyOfRange(trace.pressed_mm(), spread.from, spread.to), SAME * q);
         double half_mm = 0.75 * q + 6 * FastMath.sqrt(reading_mm2 / spread.n);
-        LevelDistribution level = LevelDistribution.of(values, counts, noises, spread.mean, half_mm);
+        LevelDistribution level =
+                LevelDistribution.of(values.sorted_mm(), values.counts(), noises, spread.mean, half_mm);
         // Where the stretch itself is noisier than the passes were, or its noise hangs together, the grid is too sure.
         double noisier = Math.max(1, spread.perReading_mm2 / reading_mm2) * spread.inflation;
         double stdU = level.stdU_mm() * FastMath.sqrt(noisier);
@@ -196,22 +195,9 @@ final class DwellLevel {
             stdU = FastMath.hypot(stdU, MODEL * q);
         }
         // A needle that never left its digit may have no noise at all (GUM F.2.2.1).
-        return counts[0] == values.length && stdU < q / FastMath.sqrt(12)
+        return values.isOne() && stdU < q / FastMath.sqrt(12)
                 ? new Estimate(level.mean_mm(), q / FastMath.sqrt(12), Double.POSITIVE_INFINITY, Estimate.EVEN)
                 : new Estimate(level.mean_mm(), stdU, Math.max(1, spread.n / spread.inflation - 1), level.breadth());
-    }
-
-    /** How many equal values, or nearly so, begin at each first of them. */
-    private static int[] runs(double[] sorted, double same_mm) {
-        int[] counts = new int[sorted.length];
-        int first = 0;
-        for (int i = 0; i < sorted.length; i++) {
-            if (sorted[i] - sorted[first] > same_mm) {
-                first = i;
-            }
-            counts[first]++;
-        }
-        return counts;
     }
 
     /** Mean, slope and spread of a stretch, spikes left out. */

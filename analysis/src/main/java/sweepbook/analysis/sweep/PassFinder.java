@@ -23,19 +23,11 @@ final class PassFinder {
     /** The same beside all that the trace holds: a jog beyond the zero and back may fall far deeper than the passes. */
     private static final double WOBBLE = 0.05;
 
-    /** In resolutions: a stand hardly drifts faster. */
-    private static final double DRIFT_per_s = 0.7;
-
     /** Tops where the person stopped afterwards count so much more: a chip falls deep, but nobody stops on it. */
     private static final double STOPPED = 1;
 
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
     static final double STOP_s = 0.8;
-
-    /** A jog that turned back ends so far below the stop, as a part of its fall; a hand comes back to the crest, or near it under a drift. */
-    private static final double AWAY = 0.4;
-    /** So many times longer than an even hand crosses its top somebody stops there. */
-    private static final double STANDS = 1.5;
 
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
@@ -69,7 +61,7 @@ final class PassFinder {
         votes = new CrestVotes(trace, turns, stills);
         List<Top> group = lastGroup(tops());
         score = group.isEmpty() ? 0 : votes.score(group);
-        if (group.size() > 1 && isStop(group.get(group.size() - 1))) {
+        if (group.size() > 1 && new LastStop(trace, turns, stills).isAt(group.get(group.size() - 1))) {
             group.remove(group.size() - 1);
         }
         for (Top top : group) {
@@ -173,62 +165,6 @@ final class PassFinder {
         return turns.get(turns.size() - 1).index() == top.index();
     }
 
-    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
-    private boolean isStop(Top top) {
-        return isNearedNoMore(top)
-                        && stills.stream()
-                                .anyMatch(still -> still.from() <= top.index()
-                                        && top.index() < still.to()
-                                        && still.seconds(trace) > STOP_s)
-                || isDriftingStop(top);
-    }
-
-    /** Whether the line stays far below a top from the turn after it on: it comes back by some clicks, at most. */
-    private boolean isNearedNoMore(Top top) {
-        return turns.stream().filter(turn -> turn.index() > top.index() && !turn.top()).findFirst().stream()
-                .allMatch(turn -> isFarBelow(top, turn));
-    }
-
-    private boolean isFarBelow(Top top, Turn turn) {
-        double below_mm = Math.max(leastMove_mm, AWAY * (top.level_mm() - turn.level_mm()));
-        return Arrays.stream(trace.line_mm(), turn.index(), trace.size())
-                .allMatch(line -> line < top.level_mm() - below_mm);
-    }
-
-    /** The same under a drift: the hand stood for longer than it takes to cross evenly, and only the drift rises after it. */
-    private boolean isDriftingStop(Top top) {
-        double[] t = trace.time_s();
-        double stood_s = 0;
-        for (Still still : stills) {
-            double since_s = Math.max(0, t[top.index()] - t[still.to() - 1]);
-            double near_mm = leastMove_mm + drift_mm(since_s);
-            if (since_s < STOP_s && still.from() <= top.index() && top.level_mm() - still.level_mm() <= near_mm) {
-                stood_s += still.seconds(trace);
-            }
-        }
-        double even_s = top.seconds() * FastMath.sqrt(2 * leastMove_mm / top.fall_mm());
-        return stood_s > Math.max(STOP_s, STANDS * even_s) && !isSweptOnAfter(top);
-    }
-
-    private boolean isSweptOnAfter(Top top) {
-        double[] line = trace.line_mm();
-        double[] t = trace.time_s();
-        int lowest = top.index();
-        for (int i = top.index(); i < line.length; i++) {
-            if (line[i] < line[lowest]) {
-                lowest = i;
-            } else if (line[i] - line[lowest] > leastMove_mm + drift_mm(t[i] - t[lowest])) {
-                return true;
-            }
-        }
-        return false;
-    }
-
-    /** By how much a stand may drift. */
-    private double drift_mm(double seconds) {
-        return DRIFT_per_s * trace.resolution_mm() * seconds;
-    }
-
     /** The tops about the level of one, which may drift from each to the next. */
     private List<Top> chain(List<Top> tops, Top reference) {
         double tolerance_mm = tolerance_mm(reference.fall_mm());
@@ -240,7 +176,7 @@ final class PassFinder {
             for (int i = at + direction; i >= 0 && i < tops.size(); i += direction) {
                 Top top = tops.get(i);
                 double apart_s = Math.abs(trace.time_s()[top.index()] - trace.time_s()[last.index()]);
-                double near_mm = tolerance_mm + drift_mm(apart_s);
+                double near_mm = tolerance_mm + LastStop.drift_mm(trace, apart_s);
                 if (Math.abs(top.level_mm() - last.level_mm()) <= near_mm) {
                     members.add(direction < 0 ? 0 : members.size(), top);
                     last = top;

@@ -1,0 +1,86 @@
+package sweepbook.analysis.sweep;
+
+import java.util.Arrays;
+import java.util.List;
+import org.hipparchus.util.FastMath;
+
+/** Tells whether the last top of a sweep is a pass, or where the person stood on the crest before the jog. */
+final class LastStop {
+    /** In resolutions: a stand hardly drifts faster. */
+    private static final double DRIFT_per_s = 0.7;
+
+    /** A jog that turned back ends so far below the stop, as a part of its fall; a hand comes back to the crest, or near it under a drift. */
+    private static final double AWAY = 0.4;
+    /** So many times longer than an even hand crosses its top somebody stops there. */
+    private static final double STANDS = 1.5;
+
+    private final CleanTrace trace;
+    private final List<Turn> turns;
+    private final List<Still> stills;
+    private final double leastMove_mm;
+
+    LastStop(CleanTrace trace, List<Turn> turns, List<Still> stills) {
+        this.trace = trace;
+        this.turns = turns;
+        this.stills = stills;
+        leastMove_mm = trace.leastMove_mm();
+    }
+
+    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
+    boolean isAt(Top top) {
+        return isNearedNoMore(top)
+                        && stills.stream()
+                                .anyMatch(still -> still.from() <= top.index()
+                                        && top.index() < still.to()
+                                        && still.seconds(trace) > PassFinder.STOP_s)
+                || isDriftingStop(top);
+    }
+
+    /** Whether the line stays far below a top from the turn after it on: it comes back by some clicks, at most. */
+    private boolean isNearedNoMore(Top top) {
+        return turns.stream().filter(turn -> turn.index() > top.index() && !turn.top()).findFirst().stream()
+                .allMatch(turn -> isFarBelow(top, turn));
+    }
+
+    private boolean isFarBelow(Top top, Turn turn) {
+        double below_mm = Math.max(leastMove_mm, AWAY * (top.level_mm() - turn.level_mm()));
+        return Arrays.stream(trace.line_mm(), turn.index(), trace.size())
+                .allMatch(line -> line < top.level_mm() - below_mm);
+    }
+
+    /** The same under a drift: the hand stood for longer than it takes to cross evenly, and only the drift rises after it. */
+    private boolean isDriftingStop(Top top) {
+        double[] t = trace.time_s();
+        double stood_s = 0;
+        for (Still still : stills) {
+            double since_s = Math.max(0, t[top.index()] - t[still.to() - 1]);
+            double near_mm = leastMove_mm + drift_mm(trace, since_s);
+            if (since_s < PassFinder.STOP_s
+                    && still.from() <= top.index()
+                    && top.level_mm() - still.level_mm() <= near_mm) {
+                stood_s += still.seconds(trace);
+            }
+        }
+        double even_s = top.seconds() * FastMath.sqrt(2 * leastMove_mm / top.fall_mm());
+        return stood_s > Math.max(PassFinder.STOP_s, STANDS * even_s) && !isSweptOnAfter(top);
+    }
+
+    private boolean isSweptOnAfter(Top top) {
+        double[] line = trace.line_mm();
+        double[] t = trace.time_s();
+        int lowest = top.index();
+        for (int i = top.index(); i < line.length; i++) {
+            if (line[i] < line[lowest]) {
+                lowest = i;
+            } else if (line[i] - line[lowest] > leastMove_mm + drift_mm(trace, t[i] - t[lowest])) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** By how much a stand may drift. */
+    static double drift_mm(CleanTrace trace, double seconds) {
+        return DRIFT_per_s * trace.resolution_mm() * seconds;
+    }
+}
