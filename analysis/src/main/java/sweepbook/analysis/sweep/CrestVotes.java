@@ -19,14 +19,12 @@ final class CrestVotes {
     private final CleanTrace trace;
     private final List<Turn> turns;
     private final List<Still> stills;
-    private final WaitsInClicks waits;
     private final double leastMove_mm;
 
     CrestVotes(CleanTrace trace, List<Turn> turns, List<Still> stills) {
         this.trace = trace;
         this.turns = turns;
         this.stills = stills;
-        waits = new WaitsInClicks(trace, stills);
         leastMove_mm = trace.leastMove_mm();
     }
 
@@ -74,12 +72,13 @@ final class CrestVotes {
         double nearest = 0;
         double counts = 1;
         boolean stood = false;
+        WaitsInClicks waits = new WaitsInClicks(trace, stills, last);
         for (int k = 0; k < stills.size(); k++) {
             Still still = stills.get(k);
             if (still.from() <= last) {
                 continue;
             }
-            if (waits.isWait(k, last)) {
+            if (waits.isWait(k)) {
                 counts = stood ? JOGGED : counts;
                 continue;
             }

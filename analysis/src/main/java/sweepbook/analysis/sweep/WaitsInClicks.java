@@ -15,21 +15,25 @@ final class WaitsInClicks {
 
     private final CleanTrace trace;
     private final List<Still> stills;
-
-    /** Of the still stretches of a trace, in time order. */
-    WaitsInClicks(CleanTrace trace, List<Still> stills) {
-        this.trace = trace;
-        this.stills = stills;
-    }
+    private final int last;
+    private final double ofSweep_s;
 
     /**
-     * Whether nobody stopped at a still stretch.
+     * After a sweep.
      *
-     * @param k which, of those after the last top
+     * @param stills of the trace, in time order
      * @param last index of the reading at the last top of the sweep
      */
-    boolean isWait(int k, int last) {
-        return stills.get(k).seconds(trace) <= ofSweep_s(last) || isPassedThrough(k) && !followsStop(k, last);
+    WaitsInClicks(CleanTrace trace, List<Still> stills, int last) {
+        this.trace = trace;
+        this.stills = stills;
+        this.last = last;
+        ofSweep_s = ofSweep_s();
+    }
+
+    /** Whether nobody stopped at a still stretch after the last top, by its place among all. */
+    boolean isWait(int k) {
+        return stills.get(k).seconds(trace) <= ofSweep_s || isPassedThrough(k) && !followsStop(k);
     }
 
     /** Whether the reading goes through it from one wait to the next. */
@@ -47,7 +51,7 @@ final class WaitsInClicks {
     }
 
     /** How long a hand that sweeps in clicks waits at most up to the last top; 0 where it sweeps on. */
-    private double ofSweep_s(int last) {
+    private double ofSweep_s() {
         double[] waits = IntStream.range(0, stills.size())
                 .filter(k -> stills.get(k).to() < last && isPassedThrough(k))
                 .mapToDouble(k -> stills.get(k).seconds(trace))
@@ -56,7 +60,7 @@ final class WaitsInClicks {
     }
 
     /** Whether the last top was itself the stop, from which the first click led here. */
-    private boolean followsStop(int k, int last) {
+    private boolean followsStop(int k) {
         Still before = stills.get(k - 1);
         double long_s = Math.max(PassFinder.STOP_s, LONGER * stills.get(k).seconds(trace));
         return before.from() <= last && before.seconds(trace) > long_s;
