@@ -118,12 +118,18 @@ final class SweepAnalysis {
             double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
             high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
             Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
-            Optional<CrestStop> stop = new Tail(after(), told, Optional.of(rough), finder.fall_mm())
+            AfterPasses after = after();
+            boolean stood = drift_mm_per_s() == 0;
+            Optional<CrestStop> stop = new Tail(after, told, Optional.of(rough), finder.fall_mm())
                     .stopOnCrest()
                     .map(this::drifted);
             CommonCrest common = common(fits, stop, reading_mm);
             crest = Optional.of(common);
-            tail = new Tail(after(), told, Optional.of(common.crest()), finder.fall_mm());
+            tail = new Tail(
+                    stood && drift_mm_per_s() == 0 ? after : after(),
+                    told,
+                    Optional.of(common.crest()),
+                    finder.fall_mm());
         }
 
         private CommonCrest common(List<PassFit> fits, Optional<CrestStop> stop, double reading_mm) {
@@ -132,11 +138,15 @@ final class SweepAnalysis {
 
         /** What follows the passes, without the drift that is known of so far. */
         private AfterPasses after() {
-            double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
+            double drift = drift_mm_per_s();
             CleanTrace steady = drift == 0
                     ? trace
                     : trace.without(drift, crest.orElseThrow().middle_s());
             return new AfterPasses(steady, told, last, noise_mm);
+        }
+
+        private double drift_mm_per_s() {
+            return crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
         }
 
         private CrestStop drifted(CrestStop stop) {
