@@ -88,6 +88,11 @@ record CleanTrace(
         return Arrays.stream(line_mm, from, to).min().orElse(Double.POSITIVE_INFINITY);
     }
 
+    /** The highest point of the line. */
+    double highest_mm() {
+        return Arrays.stream(line_mm).max().orElse(Double.NEGATIVE_INFINITY);
+    }
+
     private static double[] negated(double[] a) {
         double[] b = new double[a.length];
         for (int i = 0; i < a.length; i++) {

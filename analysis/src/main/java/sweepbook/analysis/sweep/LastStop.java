@@ -2,7 +2,6 @@ package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
 import java.util.List;
-import org.hipparchus.util.FastMath;
 
 /** Tells whether the last top of a sweep is a pass, or where the person stood on the crest before the jog. */
 final class LastStop {
@@ -61,8 +60,7 @@ final class LastStop {
                 stood_s += still.seconds(trace);
             }
         }
-        double even_s = top.seconds() * FastMath.sqrt(2 * leastMove_mm / top.fall_mm());
-        return stood_s > Math.max(PassFinder.STOP_s, STANDS * even_s) && !isSweptOnAfter(top);
+        return stood_s > Math.max(PassFinder.STOP_s, STANDS * top.evenly_s(leastMove_mm)) && !isSweptOnAfter(top);
     }
 
     private boolean isSweptOnAfter(Top top) {

@@ -3,7 +3,6 @@ package sweepbook.analysis.sweep;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.hipparchus.util.FastMath;
 
 /**
  * Where the passes of a sweep are: tops of the line that reach about the same level, the last such group of the trace,
@@ -23,14 +22,12 @@ final class PassFinder {
     /** The same beside all that the trace holds: a jog beyond the zero and back may fall far deeper than the passes. */
     private static final double WOBBLE = 0.05;
 
-    /** Tops where the person stopped afterwards count so much more: a chip falls deep, but nobody stops on it. */
-    private static final double STOPPED = 1;
+    /** In log odds. */
+    private static final double DRAW = 0.001;
 
     /** Whoever stands for so long has ended the sweep if the reading never rises again. */
     static final double STOP_s = 0.8;
 
-    /** A top that takes less time between its half falls is more likely a stand that swings. */
-    private static final double PASS_s = 0.3;
     /** No hand sweeps across in less; where all tops are quicker, no hand swept. */
     private static final double QUICKEST_s = 0.15;
 
@@ -47,9 +44,9 @@ final class PassFinder {
     private final List<Turn> turns;
     private final List<Still> stills;
     private final double leastMove_mm;
-    private final CrestVotes votes;
+    private final CrestOdds crests;
     private final List<Window> windows = new ArrayList<>();
-    private double score;
+    private CrestOdds.Odds odds = CrestOdds.Odds.NONE;
 
     /** What stands from a time on, NaN where nothing does, holds no pass. */
     PassFinder(CleanTrace trace, double standsFrom_s) {
@@ -58,11 +55,11 @@ final class PassFinder {
         leastMove_mm = trace.leastMove_mm();
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
         stills = Still.in(trace, 0, trace.band_mm());
-        votes = new CrestVotes(trace, turns, stills);
-        List<Top> group = lastGroup(tops());
-        score = group.isEmpty() ? 0 : votes.score(group);
+        crests = new CrestOdds(trace, turns, stills);
+        List<Top> group = likeliestGroup(tops());
         if (group.size() > 1 && new LastStop(trace, turns, stills).isAt(group.get(group.size() - 1))) {
             group.remove(group.size() - 1);
+            odds = crests.of(group);
         }
         for (Top top : group) {
             windows.add(window(top, group));
@@ -82,9 +79,9 @@ final class PassFinder {
         return stills;
     }
 
-    /** How well the trace makes sense with this sense of pressing; 0 where it shows no pass. */
-    double score() {
-        return score;
+    /** How well the passes make sense with this sense of pressing. */
+    CrestOdds.Odds odds() {
+        return odds;
     }
 
     private List<Top> tops() {
@@ -139,21 +136,16 @@ final class PassFinder {
         return level - lowest;
     }
 
-    private List<Top> lastGroup(List<Top> tops) {
+    private List<Top> likeliestGroup(List<Top> tops) {
         double deepest = Top.deepest_mm(tops);
         tops.removeIf(top -> top.fall_mm() < WOBBLE * deepest);
         List<Top> group = new ArrayList<>();
-        double best = 0;
         for (Top reference : tops) {
             List<Top> members = chain(tops, reference);
-            double weight = members.stream()
-                            .mapToDouble(
-                                    top -> FastMath.sqrt(top.fall_mm() / deepest) * Math.min(1, top.seconds() / PASS_s))
-                            .sum()
-                    * (1 + STOPPED * votes.stoppedNear(members));
+            CrestOdds.Odds these = crests.of(members);
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
-            if (weight >= best * 0.999) {
-                best = weight;
+            if (these.sum() >= odds.sum() - DRAW) {
+                odds = these;
                 group = members;
             }
         }

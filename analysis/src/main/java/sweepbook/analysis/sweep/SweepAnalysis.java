@@ -4,30 +4,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.DoubleStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
 
 /** Takes the readings of a touch to its findings: passes, their common crest, what the person did after the last. */
 final class SweepAnalysis {
-
-    /**
-     * How much better the trace must make sense the other way round before what was told of the pressing is not believed.
-     * Over a thousand simulated sweeps of all kinds the wrong sense never reached 0.9 of the right one.
-     */
-    private static final double CONTRADICTS = 1.5;
-
-    /** So many votes more for one sense of pressing leave no doubt. */
-    private static final double CLEAR_VOTES = 2.5;
-    /** What a vote counts beside log probabilities. */
-    private static final double VOTE = 2;
-
-    /** Half of the fits miss the crest by no more than this part of the fall. */
-    private static final double MISSED_OF_FALL = 0.06;
-
     private final Told told;
-    private final Optional<Pressing> pressingTold;
     private final double q;
     private final LengthWords words;
     private final Cadence.Restored readings;
@@ -35,7 +18,6 @@ final class SweepAnalysis {
 
     SweepAnalysis(ReadingStore.Entries entries, Told told) {
         this.told = told;
-        this.pressingTold = told.pressing();
         this.q = told.words().resolution_mm();
         this.words = told.words();
         this.readings = Cadence.restored(entries, q);
@@ -44,138 +26,31 @@ final class SweepAnalysis {
     SweepFindings findings() {
         CleanTrace raised =
                 CleanTrace.of(readings.entries().time_s(), readings.entries().reading_mm(), readings.repeats(), q);
-        Reading up = pressingTold.filter(p -> p == Pressing.LOWERS).isEmpty() ? new Reading(raised, told) : null;
-        Reading down = pressingTold.filter(p -> p == Pressing.RAISES).isEmpty()
-                ? new Reading(raised.turnedOver(), told)
-                : null;
-        boolean raises = down == null || up != null && raises(up, down);
-        Reading reading = raises ? up : down;
-        Optional<Pressing> pressing = pressingTold.isPresent() || reading.finder.score() == 0
-                ? pressingTold
-                : Optional.of(raises ? Pressing.RAISES : Pressing.LOWERS);
-        int sign = pressing.map(Pressing::sign).orElse(1);
-        if (pressingTold.isPresent() && isContradicted(reading.finder, sign > 0 ? raised.turnedOver() : raised)) {
+        UpwardReading up = new UpwardReading(raised, told);
+        UpwardReading down = new UpwardReading(raised.turnedOver(), told);
+        SenseOfPressing sense = told.pressing()
+                .map(p -> SenseOfPressing.told(p, up, down))
+                .orElseGet(() -> SenseOfPressing.seen(up, down));
+        int sign = sense.pressing().map(Pressing::sign).orElse(1);
+        if (sense.isContradicted()) {
             return contradicted(sign, raised);
         }
+        UpwardReading reading = sign > 0 ? up : down;
         reading.conclude();
         List<Segment> segments =
-                Course.of(reading.trace, reading.finder.stills(), reading.first, reading.last, reading.tail);
-        return report(pressing, reading.noise_mm, sign, reading.trace, reading.crest, reading.tail, segments);
+                Course.of(reading.trace(), reading.stills(), reading.first(), reading.last(), reading.tail());
+        return report(sense, reading, segments);
     }
 
-    /** The course of the touch tells the sense of pressing mostly; where it hardly does, how well the crests agree. */
-    private static boolean raises(Reading up, Reading down) {
-        double votes = up.finder.score() - down.finder.score();
-        if (up.finder.score() > 0 && down.finder.score() > 0) {
-            // What is swept falls far; a free plunger that rocks does not.
-            votes += FastMath.log(up.finder.fall_mm() / down.finder.fall_mm());
-        }
-        if (Math.min(up.finder.score(), down.finder.score()) == 0 || Math.abs(votes) > CLEAR_VOTES) {
-            return votes >= 0;
-        }
-        up.conclude();
-        down.conclude();
-        double swept_mm = Math.max(up.finder.fall_mm(), down.finder.fall_mm());
-        return VOTE * votes + up.logProbability(swept_mm) - down.logProbability(swept_mm) >= 0;
-    }
-
-    /** What a trace says where pressing counts upwards. */
-    private static final class Reading {
-        private final CleanTrace trace;
-        private final Told told;
-        private final PassFinder finder;
-        private double noise_mm;
-        private Optional<CommonCrest> crest = Optional.empty();
-        private Tail tail;
-        private int first;
-        private int last;
-
-        Reading(CleanTrace trace, Told told) {
-            this.trace = trace;
-            this.told = told;
-            finder = new PassFinder(trace, told.standsFrom_s());
-        }
-
-        void conclude() {
-            if (tail != null) {
-                return;
-            }
-            PassFits passFits = new PassFits(trace, finder);
-            List<PassFit> fits = passFits.fits();
-            noise_mm = passFits.noise_mm();
-            first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
-            last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
-            if (fits.isEmpty()) {
-                tail = new Tail(after(), told, Optional.empty(), finder.fall_mm());
-                return;
-            }
-            double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
-            crest = Optional.of(common(fits, Optional.empty(), reading_mm)).filter(CommonCrest::showsDrift);
-            // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
-            double high = Math.max(
-                    upperMedian(finder.windows().stream().mapToDouble(PassFinder.Window::level_mm)),
-                    upperMedian(fits.stream().mapToDouble(PassFit::crest_mm)));
-            double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
-            high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
-            Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
-            AfterPasses after = after();
-            boolean stood = drift_mm_per_s() == 0;
-            Optional<CrestStop> stop = new Tail(after, told, Optional.of(rough), finder.fall_mm())
-                    .stopOnCrest()
-                    .map(this::drifted);
-            CommonCrest common = common(fits, stop, reading_mm);
-            crest = Optional.of(common);
-            tail = new Tail(
-                    stood && drift_mm_per_s() == 0 ? after : after(),
-                    told,
-                    Optional.of(common.crest()),
-                    finder.fall_mm());
-        }
-
-        private CommonCrest common(List<PassFit> fits, Optional<CrestStop> stop, double reading_mm) {
-            return new CommonCrest(fits, stop, trace.time_s()[0], reading_mm, trace.resolution_mm());
-        }
-
-        /** What follows the passes, without the drift that is known of so far. */
-        private AfterPasses after() {
-            double drift = drift_mm_per_s();
-            CleanTrace steady = drift == 0
-                    ? trace
-                    : trace.without(drift, crest.orElseThrow().middle_s());
-            return new AfterPasses(steady, told, last, noise_mm);
-        }
-
-        private double drift_mm_per_s() {
-            return crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
-        }
-
-        private CrestStop drifted(CrestStop stop) {
-            return crest.map(c -> stop.drifted(c.drift_mm_per_s() * (stop.time_s() - c.middle_s())))
-                    .orElse(stop);
-        }
-
-        private static double upperMedian(DoubleStream values) {
-            double[] sorted = values.sorted().toArray();
-            return sorted[sorted.length / 2];
-        }
-
-        /** Beside that of turns of the hand, which lie anywhere in what is swept. */
-        double logProbability(double swept_mm) {
-            return crest.map(c -> c.logProbability() + finder.windows().size() * FastMath.log(swept_mm))
-                    .orElse(Double.NEGATIVE_INFINITY);
-        }
-    }
-
-    private SweepFindings report(
-            Optional<Pressing> pressing,
-            double noise,
-            int sign,
-            CleanTrace trace,
-            Optional<CommonCrest> crest,
-            Tail tail,
-            List<Segment> segments) {
-        Finding<Estimate> highSpot = crest.map(c -> Finding.found(turned(c.crest(), sign)))
+    private SweepFindings report(SenseOfPressing sense, UpwardReading reading, List<Segment> segments) {
+        int sign = sense.pressing().map(Pressing::sign).orElse(1);
+        CleanTrace trace = reading.trace();
+        Optional<CommonCrest> crest = reading.crest();
+        Tail tail = reading.tail();
+        Finding<Estimate> highSpot = crest.map(
+                        c -> Finding.found(sense.covering(c.crest().turned(sign))))
                 .orElseGet(() -> Finding.notDetermined(whyNoCrest(trace)));
+        sense.warning().ifPresent(warnings::add);
         List<Pass> passes = crest.map(c -> c.passes(sign, trace)).orElse(List.of());
         int left = (int) passes.stream().filter(p -> p.setAside().isPresent()).count();
         for (Pass pass : passes) {
@@ -220,7 +95,18 @@ final class SweepAnalysis {
                         + words.of(clicks.step_mm())
                         + ": look for backlash, or for a slide that sticks and slips"));
         Finding<Estimate> atZero = atZero(highSpot, zero, miss, clicks.count() > 0);
-        return new SweepFindings(pressing, q, noise, highSpot, zero, miss, atZero, passes, segments, clicks, warnings);
+        return new SweepFindings(
+                sense.pressing(),
+                q,
+                reading.noise_mm(),
+                highSpot,
+                zero,
+                miss,
+                atZero,
+                passes,
+                segments,
+                clicks,
+                warnings);
     }
 
     /** By how much the stop missed the crest; a drift between them is as uncertain as the passes tell it. */
@@ -239,14 +125,6 @@ final class SweepAnalysis {
         return (trace.time_s()[stop.from()] + trace.time_s()[stop.to() - 1]) / 2 - crest.middle_s();
     }
 
-    /** A flat face shows no pass as told, and one the other way round where the contact hung free: that tells nothing. */
-    private boolean isContradicted(PassFinder asTold, CleanTrace turnedOver) {
-        PassFinder otherWayRound = new PassFinder(turnedOver, told.standsFrom_s());
-        return asTold.score() > 0
-                && otherWayRound.score() > CONTRADICTS * asTold.score()
-                && 2 * otherWayRound.fall_mm() > asTold.fall_mm();
-    }
-
     /** The crests bend the other way than was told: no number is better than a plausible wrong one. */
     private SweepFindings contradicted(int sign, CleanTrace trace) {
         Finding<Estimate> none = Finding.notDetermined(
@@ -258,7 +136,7 @@ final class SweepAnalysis {
                 ? List.of()
                 : List.of(new Segment(Segment.Kind.OTHER, time_s[0], time_s[time_s.length - 1]));
         return new SweepFindings(
-                pressingTold,
+                told.pressing(),
                 q,
                 Double.NaN,
                 none,
@@ -288,10 +166,6 @@ final class SweepAnalysis {
                 z.value() + m.value(),
                 FastMath.hypot(z.stdU(), m.stdU()),
                 Math.min(z.degreesOfFreedom(), m.degreesOfFreedom())));
-    }
-
-    private static Estimate turned(Estimate estimate, int sign) {
-        return new Estimate(sign * estimate.value(), estimate.stdU(), estimate.degreesOfFreedom());
     }
 
     private static String whyNoCrest(CleanTrace trace) {

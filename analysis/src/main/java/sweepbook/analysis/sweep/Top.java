@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.List;
+import org.hipparchus.util.FastMath;
 
 /**
  * A top of the line of a trace that may be a crest.
@@ -19,6 +20,24 @@ record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, 
     /** How far the deepest of some tops falls; 0 where there is none. */
     static double deepest_mm(List<Top> tops) {
         return tops.stream().mapToDouble(Top::fall_mm).max().orElse(0);
+    }
+
+    /** How far the deeper side of any of some tops falls; 0 where there is none. */
+    static double farthest_mm(List<Top> tops) {
+        return tops.stream()
+                .mapToDouble(top -> Math.max(top.leftFall_mm(), top.rightFall_mm()))
+                .max()
+                .orElse(0);
+    }
+
+    /** Mean level of some tops. */
+    static double level_mm(List<Top> tops) {
+        return tops.stream().mapToDouble(Top::level_mm).average().orElse(0);
+    }
+
+    /** How long a hand that crosses it evenly is within so much of it. */
+    double evenly_s(double below_mm) {
+        return seconds * FastMath.sqrt(2 * below_mm / fall_mm());
     }
 
     /** The same top falling no deeper than to the valleys beside it: between passes the hand turns there. */

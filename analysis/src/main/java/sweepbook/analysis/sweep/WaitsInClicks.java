@@ -13,6 +13,11 @@ final class WaitsInClicks {
     /** So many waits on the flanks are those of a sweep in clicks. */
     private static final int FEWEST = 5;
 
+    /** A click is over in so many readings, or so soon. */
+    private static final int FEW = 2;
+
+    private static final double CLICK_s = 0.5;
+
     private final CleanTrace trace;
     private final List<Still> stills;
     private final int last;
@@ -46,8 +51,20 @@ final class WaitsInClicks {
         Still after = stills.get(k + 1);
         double to = still.level_mm() - before.level_mm();
         double on = after.level_mm() - still.level_mm();
-        double longest_s = Math.max(before.seconds(trace), after.seconds(trace));
-        return to * on > 0 && Math.max(to / on, on / to) < UNLIKE && still.seconds(trace) < LONGER * longest_s;
+        // The rest at the end lasts as long as anybody likes.
+        double after_s = k == stills.size() - 2 ? 0 : after.seconds(trace);
+        double longest_s = Math.max(before.seconds(trace), after_s);
+        return isClick(before, still)
+                && isClick(still, after)
+                && to * on > 0
+                && Math.max(to / on, on / to) < UNLIKE
+                && still.seconds(trace) < LONGER * longest_s;
+    }
+
+    /** Whether what lies between two stretches is over as soon as clicks are. */
+    private boolean isClick(Still from, Still to) {
+        double[] t = trace.time_s();
+        return to.from() - from.to() < FEW || t[to.from()] - t[from.to() - 1] < CLICK_s;
     }
 
     /** How long a hand that sweeps in clicks waits at most up to the last top; 0 where it sweeps on. */

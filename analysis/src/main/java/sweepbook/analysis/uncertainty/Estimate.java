@@ -36,6 +36,11 @@ public record Estimate(double value, double stdU, double degreesOfFreedom, doubl
         return new Estimate(value - by, stdU, degreesOfFreedom, breadth);
     }
 
+    /** The same in the direction of the sign, +1 or -1. */
+    public Estimate turned(int sign) {
+        return new Estimate(sign * value, stdU, degreesOfFreedom, breadth);
+    }
+
     /** The same value, off by something else too: independent, and of this standard uncertainty. */
     public Estimate with(double otherStdU) {
         return new Estimate(value, Math.hypot(stdU, otherStdU), degreesOfFreedom, breadth);

@@ -15,7 +15,7 @@ class PassFinderTest {
 
     @Test
     void likesAStopNearTheCrestsBetterThanOneFarFromThem() {
-        assertTrue(swept(99).score() > swept(90).score() + 0.3);
+        assertTrue(swept(99).odds().sum() > swept(90).odds().sum() + 0.3);
     }
 
     /** A stand just touched swings while the plunger is free; then pressing lowers the reading. */
@@ -26,7 +26,8 @@ class PassFinderTest {
                 t -> t < 4
                         ? 300 + 5 * Math.cos(2 * Math.PI * 2 * t)
                         : t < 8 ? 300 : t < 9 ? 300 - 100 * (t - 8) : 200 - 0.3 * sweep(t - 9, 99));
-        assertTrue(finder(raised.turnedOver()).score() > finder(raised).score() + 2);
+        assertTrue(
+                finder(raised.turnedOver()).odds().sum() > finder(raised).odds().sum() + 2);
     }
 
     /** A jog far beyond the zero and back is one top more, and deeper than the passes. */
@@ -59,7 +60,8 @@ class PassFinderTest {
             double jogged = Math.min(130, 20 + 5 * Math.floor((t - 12) * 1.25));
             return t < 1.5 ? 95 : t < 7.5 ? swept : t < 13 ? 20 : jogged;
         });
-        assertTrue(finder(raised.turnedOver()).score() > finder(raised).score());
+        assertTrue(
+                finder(raised.turnedOver()).odds().sum() > finder(raised).odds().sum());
     }
 
     /** One pass in clicks and back to the crest: the hand waits at every level, that of its turn among them. */
@@ -69,7 +71,8 @@ class PassFinderTest {
             double clicks = t < 55 ? Math.floor(t) : Math.max(20, 110 - Math.floor(t));
             return 200 - 0.1 * (clicks - 20) * (clicks - 20);
         });
-        assertTrue(finder(raised).score() > finder(raised.turnedOver()).score());
+        assertTrue(
+                finder(raised).odds().sum() > finder(raised.turnedOver()).odds().sum());
     }
 
     /** A hand that goes slowly over the crest, and a stand that drifts down: the stop lies far below the last pass. */
@@ -101,8 +104,8 @@ class PassFinderTest {
                         .map(t -> Math.rint(2 * noise.nextGaussian() + sweep(t, 100) * 12 / 100))
                         .toArray())
                 .map(readings -> CleanTrace.of(time_s, readings, 1, 1))
-                .filter(trace ->
-                        finder(trace).score() > finder(trace.turnedOver()).score())
+                .filter(trace -> finder(trace).odds().sum()
+                        > finder(trace.turnedOver()).odds().sum())
                 .count();
         assertTrue(right >= 48, "right in " + right);
     }

@@ -1,0 +1,131 @@
+package sweepbook.analysis.sweep;
+
+import java.util.List;
+import org.hipparchus.util.FastMath;
+
+/**
+ * What the course of a touch says for tops to be its crests, in log odds beside turns of a hand, which lie anywhere in what the
+ * trace holds.
+ */
+final class CrestOdds {
+    /** A hand now and then turns at marks, and then its turns agree within this part of what the trace holds. */
+    private static final double AT_MARKS = 0.03;
+
+    private static final double MARKS = 0.02;
+    /** A plunger that hangs free at every turn of the hand makes turns that agree, and that are flat. */
+    private static final double AT_REST = 0.05;
+    /** So many times longer than an even hand crosses a top the reading stands there. */
+    private static final double STANDS = 1.5;
+
+    private static final double FREE_s = 0.4;
+    /** What a plunger tells that hangs free when the trace begins, in log odds; and later, where it may be a turn of the hand. */
+    private static final double FREE = 4;
+
+    private static final double FREE_LATER = 1;
+    /** Readings: a plunger that was free before the trace began is so from here on. */
+    private static final int BEGIN = 3;
+    /** A top that takes less time between its half falls is more likely a stand that swings. */
+    private static final double PASS_s = 0.3;
+
+    /**
+     * Log odds, by parts.
+     *
+     * @param course how far the tops fall, where the person stopped after them, whether the plunger hung free before
+     * @param agreement how near to each other they lie
+     */
+    record Odds(double course, double agreement) {
+        /** Where there is no top at all. */
+        static final Odds NONE = new Odds(Double.NEGATIVE_INFINITY, 0);
+
+        double sum() {
+            return course + agreement;
+        }
+    }
+
+    private final CleanTrace trace;
+    private final List<Turn> turns;
+    private final List<Still> stills;
+    private final StopOdds stops;
+    private final double lowest_mm;
+    private final double range_mm;
+    private final double leastMove_mm;
+
+    CrestOdds(CleanTrace trace, List<Turn> turns, List<Still> stills) {
+        this.trace = trace;
+        this.turns = turns;
+        this.stills = stills;
+        leastMove_mm = trace.leastMove_mm();
+        lowest_mm = trace.lowest_mm(0, trace.size());
+        range_mm = Math.max(trace.highest_mm() - lowest_mm, leastMove_mm);
+        stops = new StopOdds(trace, turns, stills, range_mm);
+    }
+
+    /** How much better some tops make sense as crests than as turns of a hand. */
+    Odds of(List<Top> group) {
+        return new Odds(FastMath.log(falls(group)) + stops.logOdds(group) + hungFreeBefore(group), agreement(group));
+    }
+
+    /**
+     * The same of tops that lie near each other.
+     *
+     * @param near within which part of what the trace holds
+     */
+    static double agreement(int tops, double near) {
+        double others = tops - 1;
+        double atMarks = AT_MARKS * FastMath.pow(1 / Math.max(MARKS, Math.min(1, near)), others);
+        return -others * FastMath.log(near) - FastMath.log(1 - AT_MARKS + atMarks);
+    }
+
+    private double agreement(List<Top> group) {
+        double level = Top.level_mm(group);
+        double spread = group.stream()
+                .mapToDouble(top -> Math.abs(top.level_mm() - level))
+                .max()
+                .orElse(0);
+        double agreement = agreement(group.size(), Math.min(1, (2 * spread + leastMove_mm / 2) / range_mm));
+        return group.stream().allMatch(this::isFlat)
+                ? -FastMath.log(AT_REST + (1 - AT_REST) * FastMath.exp(-agreement))
+                : agreement;
+    }
+
+    private boolean isFlat(Top top) {
+        double long_s = STANDS * top.evenly_s(leastMove_mm);
+        return stills.stream()
+                .anyMatch(still ->
+                        still.from() <= top.index() && top.index() < still.to() && still.seconds(trace) > long_s);
+    }
+
+    /** What is swept falls far and takes its time; a stand that swings does not. */
+    private double falls(List<Top> group) {
+        return group.stream()
+                .mapToDouble(top -> FastMath.sqrt(top.fall_mm() / range_mm) * Math.min(1, top.seconds() / PASS_s))
+                .sum();
+    }
+
+    /** A free plunger stands at the far end of its travel. */
+    private double hungFreeBefore(List<Top> group) {
+        double most = 0;
+        for (Still still : stills) {
+            if (still.to() < group.get(0).index()
+                    && still.level_mm() - lowest_mm < leastMove_mm
+                    && still.seconds(trace) > FREE_s) {
+                if (still.from() < BEGIN) {
+                    return FREE;
+                }
+                most = isAlone(still, group) ? FREE_LATER : most;
+            }
+        }
+        return most;
+    }
+
+    /** Whether no turn, and no stretch after the tops, comes near the level of a still one: it is none of the turns of the sweep. */
+    private boolean isAlone(Still still, List<Top> group) {
+        int last = group.get(group.size() - 1).index();
+        return turns.stream()
+                        .filter(turn -> turn.index() < still.from() || turn.index() >= still.to())
+                        .noneMatch(turn -> Math.abs(turn.level_mm() - still.level_mm()) < 2 * leastMove_mm)
+                && stills.stream()
+                        .filter(later -> later.from() > last)
+                        .noneMatch(later -> Math.abs(later.level_mm() - still.level_mm()) < 2 * leastMove_mm);
+    }
+}

@@ -1,0 +1,152 @@
+package sweepbook.analysis.sweep;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.DoubleStream;
+import org.hipparchus.util.FastMath;
+import sweepbook.analysis.uncertainty.Estimate;
+
+/** What a trace says where pressing counts upwards. */
+final class UpwardReading {
+    /** Half of the fits miss the crest by no more than this part of the fall. */
+    private static final double MISSED_OF_FALL = 0.06;
+
+    private final CleanTrace trace;
+    private final Told told;
+    private final PassFinder finder;
+    private double noise_mm;
+    private Optional<CommonCrest> crest = Optional.empty();
+    private Tail tail;
+    private int first;
+    private int last;
+    private List<PassFit> fits = List.of();
+    private Optional<CommonCrest> passesAlone = Optional.empty();
+
+    UpwardReading(CleanTrace trace, Told told) {
+        this.trace = trace;
+        this.told = told;
+        finder = new PassFinder(trace, told.standsFrom_s());
+    }
+
+    /** Fits the passes and reads what follows them; what is told of these stands from then on. */
+    void conclude() {
+        if (tail != null) {
+            return;
+        }
+        PassFits passFits = new PassFits(trace, finder);
+        fits = passFits.fits();
+        noise_mm = passFits.noise_mm();
+        first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
+        last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
+        if (fits.isEmpty()) {
+            tail = new Tail(after(), told, Optional.empty(), finder.fall_mm());
+            return;
+        }
+        double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
+        passesAlone = Optional.of(common(Optional.empty(), reading_mm));
+        crest = passesAlone.filter(CommonCrest::showsDrift);
+        // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
+        double high = Math.max(
+                upperMedian(finder.windows().stream().mapToDouble(PassFinder.Window::level_mm)),
+                upperMedian(fits.stream().mapToDouble(PassFit::crest_mm)));
+        double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
+        high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
+        Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
+        AfterPasses after = after();
+        boolean stood = drift_mm_per_s() == 0;
+        Optional<CrestStop> stop = new Tail(after, told, Optional.of(rough), finder.fall_mm())
+                .stopOnCrest()
+                .map(this::drifted);
+        CommonCrest common = common(stop, reading_mm);
+        crest = Optional.of(common);
+        tail = new Tail(
+                stood && drift_mm_per_s() == 0 ? after : after(), told, Optional.of(common.crest()), finder.fall_mm());
+    }
+
+    private CommonCrest common(Optional<CrestStop> stop, double reading_mm) {
+        return new CommonCrest(fits, stop, trace.time_s()[0], reading_mm, trace.resolution_mm());
+    }
+
+    /** What follows the passes, without the drift that is known of so far. */
+    private AfterPasses after() {
+        double drift = drift_mm_per_s();
+        CleanTrace steady =
+                drift == 0 ? trace : trace.without(drift, crest.orElseThrow().middle_s());
+        return new AfterPasses(steady, told, last, noise_mm);
+    }
+
+    private double drift_mm_per_s() {
+        return crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
+    }
+
+    private CrestStop drifted(CrestStop stop) {
+        return crest.map(c -> stop.drifted(c.drift_mm_per_s() * (stop.time_s() - c.middle_s())))
+                .orElse(stop);
+    }
+
+    private static double upperMedian(DoubleStream values) {
+        double[] sorted = values.sorted().toArray();
+        return sorted[sorted.length / 2];
+    }
+
+    boolean showsPass() {
+        return !finder.windows().isEmpty();
+    }
+
+    /** How far the deepest pass falls. */
+    double fall_mm() {
+        return finder.fall_mm();
+    }
+
+    /** How well the course of the touch makes sense where pressing counts upwards. */
+    double logOdds() {
+        return finder.odds().sum();
+    }
+
+    /**
+     * The same by what the fits tell in the place of the tops; nothing is less where none of them shows a crest.
+     *
+     * @param swept_mm in which turns of a hand lie anywhere
+     */
+    double fittedLogOdds(double swept_mm) {
+        conclude();
+        CrestOdds.Odds odds = finder.odds();
+        return passesAlone
+                .map(alone -> odds.course()
+                        + FitOdds.agreement(alone, fits.size(), odds.agreement(), swept_mm)
+                        + FitOdds.calm(fits))
+                .orElse(Double.NEGATIVE_INFINITY);
+    }
+
+    CleanTrace trace() {
+        return trace;
+    }
+
+    List<Still> stills() {
+        return finder.stills();
+    }
+
+    /** The crest that the passes and the stop share, empty where there is none. */
+    Optional<CommonCrest> crest() {
+        return crest;
+    }
+
+    /** The first reading of the first pass, the trace's size where there is none. */
+    int first() {
+        return first;
+    }
+
+    /** The reading after the last pass. */
+    int last() {
+        return last;
+    }
+
+    Tail tail() {
+        return tail;
+    }
+
+    /** Standard deviation of a reading about the motion. */
+    double noise_mm() {
+        return noise_mm;
+    }
+}
