@@ -1,8 +1,10 @@
 package sweepbook.analysis.sweep;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import java.util.stream.DoubleStream;
@@ -73,6 +75,31 @@ class PassFinderTest {
         });
         assertTrue(
                 finder(raised).odds().sum() > finder(raised.turnedOver()).odds().sum());
+    }
+
+    /** From the turn to the crest it takes a second, which no click takes, and nobody waits at the end for the next one. */
+    @Test
+    void doesNotTakeAStopBetweenATurnAndTheRestForAWait() {
+        CleanTrace trace =
+                trace(15, t -> t < 2 ? 0 : t < 3 ? 40 * (t - 2) : t < 5 ? 40 : t < 5.2 ? 40 + 200 * (t - 5) : 80);
+        List<Still> stills = Still.in(trace, 0, trace.band_mm());
+        assertEquals(3, stills.size());
+        assertFalse(new WaitsInClicks(trace, stills, 0).isWait(1));
+    }
+
+    /** One pass, of which the far turn lasts and is the lowest of all: that is no free plunger. */
+    @Test
+    void doesNotTakeATurnOfTheHandForAFreePlunger() {
+        DoubleUnaryOperator swept =
+                t -> t < 1 ? 92 : t < 2 ? 100 - 8 * (2 - t) * (2 - t) : 100 - 25 * (t - 2) * (t - 2);
+        DoubleUnaryOperator jogged = t -> 99 + 10 * Math.min(6, Math.floor(t - 9)) - (t < 18 ? 0 : 20);
+        PassFinder found = finder(trace(
+                24,
+                t -> t < 4
+                        ? swept.applyAsDouble(t)
+                        : t < 6 ? 0 : t < 7 ? 99 * (t - 6) : t < 10 ? 99 : jogged.applyAsDouble(t)));
+        assertEquals(1, found.windows().size());
+        assertEquals(CREST, found.windows().get(0).level_mm(), 2);
     }
 
     /** A hand that goes slowly over the crest, and a stand that drifts down: the stop lies far below the last pass. */
