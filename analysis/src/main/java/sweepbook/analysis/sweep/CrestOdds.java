@@ -18,11 +18,9 @@ final class CrestOdds {
     private static final double STANDS = 1.5;
 
     private static final double FREE_s = 0.4;
-    /** What a plunger tells that hangs free when the trace begins, in log odds; and later, where it may be a turn of the hand. */
+    /** What a plunger tells that hangs free when the trace begins, in log odds. */
     private static final double FREE = 4;
-
-    private static final double FREE_LATER = 1;
-    /** Readings: a plunger that was free before the trace began is so from here on. */
+    /** Within so many readings. */
     private static final int BEGIN = 3;
     /** A top that takes less time between its half falls is more likely a stand that swings. */
     private static final double PASS_s = 0.3;
@@ -43,7 +41,6 @@ final class CrestOdds {
     }
 
     private final CleanTrace trace;
-    private final List<Turn> turns;
     private final List<Still> stills;
     private final StopOdds stops;
     private final double lowest_mm;
@@ -52,7 +49,6 @@ final class CrestOdds {
 
     CrestOdds(CleanTrace trace, List<Turn> turns, List<Still> stills) {
         this.trace = trace;
-        this.turns = turns;
         this.stills = stills;
         leastMove_mm = trace.leastMove_mm();
         lowest_mm = trace.lowest_mm(0, trace.size());
@@ -62,7 +58,7 @@ final class CrestOdds {
 
     /** How much better some tops make sense as crests than as turns of a hand. */
     Odds of(List<Top> group) {
-        return new Odds(FastMath.log(falls(group)) + stops.logOdds(group) + hungFreeBefore(group), agreement(group));
+        return new Odds(FastMath.log(falls(group)) + stops.logOdds(group) + (hungFreeBefore(group) ? FREE : 0), agreement(group));
     }
 
     /**
@@ -102,30 +98,12 @@ final class CrestOdds {
                 .sum();
     }
 
-    /** A free plunger stands at the far end of its travel. */
-    private double hungFreeBefore(List<Top> group) {
-        double most = 0;
-        for (Still still : stills) {
-            if (still.to() < group.get(0).index()
-                    && still.level_mm() - lowest_mm < leastMove_mm
-                    && still.seconds(trace) > FREE_s) {
-                if (still.from() < BEGIN) {
-                    return FREE;
-                }
-                most = isAlone(still, group) ? FREE_LATER : most;
-            }
-        }
-        return most;
-    }
-
-    /** Whether no turn, and no stretch after the tops, comes near the level of a still one: it is none of the turns of the sweep. */
-    private boolean isAlone(Still still, List<Top> group) {
-        int last = group.get(group.size() - 1).index();
-        return turns.stream()
-                        .filter(turn -> turn.index() < still.from() || turn.index() >= still.to())
-                        .noneMatch(turn -> Math.abs(turn.level_mm() - still.level_mm()) < 2 * leastMove_mm)
-                && stills.stream()
-                        .filter(later -> later.from() > last)
-                        .noneMatch(later -> Math.abs(later.level_mm() - still.level_mm()) < 2 * leastMove_mm);
+    /** A free plunger stands at the far end of its travel; later on a hand may have turned there. */
+    private boolean hungFreeBefore(List<Top> group) {
+        return stills.stream()
+                .anyMatch(still -> still.from() < BEGIN
+                        && still.to() < group.get(0).index()
+                        && still.level_mm() - lowest_mm < leastMove_mm
+                        && still.seconds(trace) > FREE_s);
     }
 }

@@ -2,7 +2,9 @@ package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Where the passes of a sweep are: tops of the line that reach about the same level, the last such group of the trace,
@@ -45,6 +47,8 @@ final class PassFinder {
     private final List<Still> stills;
     private final double leastMove_mm;
     private final CrestOdds crests;
+    private final LastStop lastStop;
+    private final Map<Top, Boolean> isStop = new HashMap<>();
     private final List<Window> windows = new ArrayList<>();
     private CrestOdds.Odds odds = CrestOdds.Odds.NONE;
 
@@ -56,11 +60,8 @@ final class PassFinder {
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
         stills = Still.in(trace, 0, trace.band_mm());
         crests = new CrestOdds(trace, turns, stills);
+        lastStop = new LastStop(trace, turns, stills);
         List<Top> group = likeliestGroup(tops());
-        if (group.size() > 1 && new LastStop(trace, turns, stills).isAt(group.get(group.size() - 1))) {
-            group.remove(group.size() - 1);
-            odds = crests.of(group);
-        }
         for (Top top : group) {
             windows.add(window(top, group));
         }
@@ -174,6 +175,9 @@ final class PassFinder {
                     last = top;
                 }
             }
+        }
+        if (members.size() > 1 && isStop.computeIfAbsent(members.get(members.size() - 1), lastStop::isAt)) {
+            members.remove(members.size() - 1);
         }
         double deepest = Top.deepest_mm(members);
         members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);

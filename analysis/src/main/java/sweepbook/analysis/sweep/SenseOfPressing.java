@@ -16,8 +16,8 @@ record SenseOfPressing(Optional<Pressing> pressing, double odds, Optional<Estima
     private static final double CLEAR = 5;
     /** Log odds at which the other sense has one probability in twenty: U95 has to hold it. */
     private static final double DOUBTFUL = FastMath.log(19);
-    /** What is told is wrong once in a hundred times, and a refusal has to be right in a hundred of them. */
-    private static final double CONTRADICTS = 2 * FastMath.log(100);
+    /** What is told is wrong once in a hundred times, and nine of ten refusals have to be right. */
+    private static final double CONTRADICTS = FastMath.log(99) + FastMath.log(9);
 
     private static final double NORMAL_95 = Estimate.tFactor(0.95, Double.POSITIVE_INFINITY);
 
@@ -26,12 +26,8 @@ record SenseOfPressing(Optional<Pressing> pressing, double odds, Optional<Estima
         if (!up.showsPass() && !down.showsPass()) {
             return new SenseOfPressing(Optional.empty(), 0, Optional.empty());
         }
-        double odds = up.logOdds() - down.logOdds();
-        if (Math.abs(odds) < CLEAR) {
-            double swept_mm = Math.max(up.fall_mm(), down.fall_mm());
-            double fitted = up.fittedLogOdds(swept_mm) - down.fittedLogOdds(swept_mm);
-            odds = Double.isNaN(fitted) ? odds : fitted;
-        }
+        double course = up.logOdds() - down.logOdds();
+        double odds = Math.abs(course) < CLEAR ? fitted(up, down) : course;
         boolean raises = odds >= 0;
         Optional<Estimate> other = Math.abs(odds) >= DOUBTFUL
                 ? Optional.empty()
@@ -43,9 +39,18 @@ record SenseOfPressing(Optional<Pressing> pressing, double odds, Optional<Estima
     static SenseOfPressing told(Pressing pressing, UpwardReading up, UpwardReading down) {
         UpwardReading asTold = pressing == Pressing.RAISES ? up : down;
         UpwardReading turned = pressing == Pressing.RAISES ? down : up;
-        boolean tells = asTold.showsPass() && turned.showsPass() && 2 * turned.fall_mm() > asTold.fall_mm();
-        return new SenseOfPressing(
-                Optional.of(pressing), tells ? asTold.logOdds() - turned.logOdds() : 0, Optional.empty());
+        boolean tells = asTold.showsPass()
+                && turned.showsPass()
+                && turned.logOdds() > asTold.logOdds()
+                && 2 * turned.fall_mm() > asTold.fall_mm();
+        return new SenseOfPressing(Optional.of(pressing), tells ? fitted(asTold, turned) : 0, Optional.empty());
+    }
+
+    /** By the course and by how the passes fit, how much likelier one sense is than the other. */
+    private static double fitted(UpwardReading one, UpwardReading other) {
+        double swept_mm = Math.max(one.fall_mm(), other.fall_mm());
+        double odds = one.fittedLogOdds(swept_mm) - other.fittedLogOdds(swept_mm);
+        return Double.isNaN(odds) ? one.logOdds() - other.logOdds() : odds;
     }
 
     /** Whether the trace says clearly the opposite of what was told. */
