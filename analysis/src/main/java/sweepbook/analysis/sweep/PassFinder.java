@@ -185,7 +185,7 @@ final class PassFinder {
         }
         double deepest = Top.deepest_mm(members);
         members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
-        return parted(members);
+        return parted(Humps.withoutSwings(trace, members));
     }
 
     /** The same tops falling no farther than to where the line turns up to the next of them. */
