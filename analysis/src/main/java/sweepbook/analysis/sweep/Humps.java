@@ -1,70 +1,74 @@
 package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 
-/** Tells passes from the swings of a stand that rocks while a pass goes over the crest: several tops on one hump of the line. */
+/**
+ * Tells passes from the swings of a stand that rocks while a pass goes over the crest: several tops on one hump of the line, each
+ * quicker than a hand.
+ */
 final class Humps {
-    /** A top so many times quicker than an even hand goes that far to either side of it is a swing. */
-    private static final double QUICKER = 0.3;
+    /** A top that takes no more than this part of the time in which an even hand goes as far to either side is a swing. */
+    private static final double QUICK = 0.3;
 
     private final CleanTrace trace;
-    private final double deepest_mm;
+    private final double depth_mm;
 
-    private Humps(CleanTrace trace, double deepest_mm) {
+    private Humps(CleanTrace trace, double depth_mm) {
         this.trace = trace;
-        this.deepest_mm = deepest_mm;
+        this.depth_mm = depth_mm;
     }
 
-    /** Tops about one level, in time order, without those that are swings; of a hump of nothing but swings the highest stays. */
-    static List<Top> withoutSwings(CleanTrace trace, List<Top> tops) {
-        Humps humps = new Humps(trace, Top.deepest_mm(tops));
+    /**
+     * Tops about one level, in time order, without those that are swings; of a hump of nothing but swings the highest stays. They
+     * fall no farther than to where the line turns up to the next of them.
+     */
+    static List<Top> passes(CleanTrace trace, List<Top> tops) {
+        double outside_mm =
+                Math.min(tops.get(0).leftFall_mm(), tops.get(tops.size() - 1).rightFall_mm());
+        Humps humps = new Humps(trace, Math.max(outside_mm, Top.deepest_mm(parted(trace, tops))));
         List<Top> passes = new ArrayList<>();
         for (int from = 0, to = 1; from < tops.size(); from = to, to++) {
             while (to < tops.size() && humps.isOneHump(tops.get(to - 1), tops.get(to))) {
                 to++;
             }
-            passes.addAll(humps.passes(tops.subList(from, to)));
+            passes.addAll(humps.slow(tops.subList(from, to)));
         }
-        return passes;
+        return parted(trace, passes);
     }
 
     private boolean isOneHump(Top top, Top next) {
-        return valley_mm(top, next) < deepest_mm / 2;
+        double valley_mm = trace.lowest_mm(top.index(), next.index());
+        return Math.min(top.level_mm(), next.level_mm()) - valley_mm < depth_mm / 2;
     }
 
-    private double valley_mm(Top top, Top next) {
-        return Math.min(top.level_mm(), next.level_mm()) - trace.lowest_mm(top.index(), next.index());
-    }
-
-    private List<Top> passes(List<Top> hump) {
+    /** The tops of a hump that a hand may have made. */
+    private List<Top> slow(List<Top> hump) {
         if (hump.size() == 1) {
             return hump;
         }
-        double half_mm = highest(hump).level_mm() - deepest_mm / 2;
-        double width_s = toLevel_s(hump.get(0), half_mm, -1)
-                + toLevel_s(hump.get(hump.size() - 1), half_mm, +1)
-                + trace.time_s()[hump.get(hump.size() - 1).index()]
-                - trace.time_s()[hump.get(0).index()];
-        List<Top> passes = new ArrayList<>();
-        for (int i = 0; i < hump.size(); i++) {
-            Top top = hump.get(i);
-            double fall_mm = top.fall_mm();
-            fall_mm = i > 0 ? Math.min(fall_mm, valley_mm(hump.get(i - 1), top)) : fall_mm;
-            fall_mm = i < hump.size() - 1 ? Math.min(fall_mm, valley_mm(top, hump.get(i + 1))) : fall_mm;
-            double level_mm = top.level_mm() - fall_mm / 2;
-            double seconds = 2 * Math.min(toLevel_s(top, level_mm, -1), toLevel_s(top, level_mm, +1));
-            if (seconds > QUICKER * width_s * FastMath.sqrt(fall_mm / deepest_mm)) {
-                passes.add(top);
-            }
-        }
-        return passes.isEmpty() ? List.of(highest(hump)) : passes;
+        Top first = hump.get(0);
+        Top last = hump.get(hump.size() - 1);
+        Top highest =
+                hump.stream().max(Comparator.comparingDouble(Top::level_mm)).orElseThrow();
+        double half_mm = highest.level_mm() - depth_mm / 2;
+        double flanks_s = toLevel_s(first, half_mm, -1) + toLevel_s(last, half_mm, +1);
+        List<Top> slow = parted(trace, hump);
+        slow.removeIf(top -> seconds(top) < QUICK * flanks_s * FastMath.sqrt(top.fall_mm() / depth_mm));
+        return slow.isEmpty()
+                ? List.of(highest)
+                : hump.stream()
+                        .filter(top -> slow.stream().anyMatch(s -> s.index() == top.index()))
+                        .toList();
     }
 
-    private static Top highest(List<Top> hump) {
-        return hump.stream().max(Comparator.comparingDouble(Top::level_mm)).orElseThrow();
+    /** Between the half falls of a top. */
+    private double seconds(Top top) {
+        double half_mm = top.level_mm() - top.fall_mm() / 2;
+        return 2 * Math.min(toLevel_s(top, half_mm, -1), toLevel_s(top, half_mm, +1));
     }
 
     private double toLevel_s(Top top, double level_mm, int direction) {
@@ -74,5 +78,19 @@ final class Humps {
             i += direction;
         }
         return Math.abs(trace.time_s()[i] - trace.time_s()[top.index()]);
+    }
+
+    /** The same tops falling no farther than to the valleys between them: there the hand turns between passes. */
+    private static List<Top> parted(CleanTrace trace, List<Top> tops) {
+        double[] valley_mm = new double[tops.size() + 1];
+        Arrays.fill(valley_mm, Double.NEGATIVE_INFINITY);
+        for (int i = 1; i < tops.size(); i++) {
+            valley_mm[i] = trace.lowest_mm(tops.get(i - 1).index(), tops.get(i).index());
+        }
+        List<Top> parted = new ArrayList<>();
+        for (int i = 0; i < tops.size(); i++) {
+            parted.add(tops.get(i).noDeeperThan(valley_mm[i], valley_mm[i + 1]));
+        }
+        return parted;
     }
 }
