@@ -58,7 +58,9 @@ final class CrestOdds {
 
     /** How much better some tops make sense as crests than as turns of a hand. */
     Odds of(List<Top> group) {
-        return new Odds(FastMath.log(falls(group)) + stops.logOdds(group) + (hungFreeBefore(group) ? FREE : 0), agreement(group));
+        return new Odds(
+                FastMath.log(falls(group)) + stops.logOdds(group) + (hungFreeBefore(group) ? FREE : 0),
+                agreement(group));
     }
 
     /**

@@ -89,6 +89,14 @@ final class PassFit {
         return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()));
     }
 
+    /** Share of the readings that are no spikes beside the most probable motion. */
+    double belonging() {
+        return Arrays.stream(hands.likelihood().residuals_mm(hands.best()))
+                .map(hands.likelihood()::belongs)
+                .average()
+                .orElse(0);
+    }
+
     /** Parameters of the fit that takes the motion for even. */
     double[] even() {
         return hands.even();

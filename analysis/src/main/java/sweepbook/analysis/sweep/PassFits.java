@@ -20,6 +20,8 @@ final class PassFits {
     private static final double NOISIER = 1.15;
     /** Counting in clicks has to lessen the squared residuals by so much. */
     private static final double CLEARLY = 1.3;
+    /** But for spikes and what is read in the midst of a click, all readings lie on the levels of the clicks. */
+    private static final double ON_LEVELS = 0.9;
     /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
     private static final int MOST_FITTED = 1000;
 
@@ -190,6 +192,7 @@ final class PassFits {
         PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
                 .every(MOST_DECODED);
         return ClickModes.of(all, rounding, inTime, lattice)
-                .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY);
+                .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY)
+                .filter(clicks -> clicks.belonging() > ON_LEVELS);
     }
 }
