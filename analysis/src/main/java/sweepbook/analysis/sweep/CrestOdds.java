@@ -20,6 +20,10 @@ final class CrestOdds {
     private static final double FREE_s = 0.4;
     /** What a plunger tells that hangs free when the trace begins, in log odds. */
     private static final double FREE = 4;
+    /** So many turns, no farther up than this part of what the trace holds, are those of a stand that was just touched. */
+    private static final int SWINGS = 3;
+
+    private static final double SWUNG = 0.1;
     /** Within so many readings. */
     private static final int BEGIN = 3;
     /** A top that takes less time between its half falls is more likely a stand that swings. */
@@ -41,6 +45,7 @@ final class CrestOdds {
     }
 
     private final CleanTrace trace;
+    private final List<Turn> turns;
     private final List<Still> stills;
     private final StopOdds stops;
     private final double lowest_mm;
@@ -49,6 +54,7 @@ final class CrestOdds {
 
     CrestOdds(CleanTrace trace, List<Turn> turns, List<Still> stills) {
         this.trace = trace;
+        this.turns = turns;
         this.stills = stills;
         leastMove_mm = trace.leastMove_mm();
         lowest_mm = trace.lowest_mm(0, trace.size());
@@ -100,12 +106,19 @@ final class CrestOdds {
                 .sum();
     }
 
-    /** A free plunger stands at the far end of its travel; later on a hand may have turned there. */
+    /** A free plunger stands at the far end of its travel, where it may have swung first; later on a hand may have turned there. */
     private boolean hungFreeBefore(List<Top> group) {
         return stills.stream()
-                .anyMatch(still -> still.from() < BEGIN
-                        && still.to() < group.get(0).index()
-                        && still.level_mm() - lowest_mm < leastMove_mm
-                        && still.seconds(trace) > FREE_s);
+                .anyMatch(still -> still.to() < group.get(0).index()
+                        && still.seconds(trace) > FREE_s
+                        && (still.from() < BEGIN ? still.level_mm() - lowest_mm < leastMove_mm : isSwungInto(still)));
+    }
+
+    private boolean isSwungInto(Still still) {
+        List<Turn> before =
+                turns.stream().filter(turn -> turn.index() < still.from()).toList();
+        return before.size() >= SWINGS
+                && still.level_mm() - lowest_mm < SWUNG * range_mm
+                && before.stream().allMatch(turn -> turn.level_mm() - still.level_mm() < SWUNG * range_mm);
     }
 }
