@@ -12,10 +12,11 @@ final class HandFits {
     private static final double ROUGH = 0.03;
     /** From one rough fit to the next. */
     private static final double FINER = 4;
+    private static final int MOST_ROUGH = 200;
     /** A start that goes backwards is no pass; the ascent may still find one. */
     private static final double SLOWEST = 1e-9;
     /** In log probability below the best hand: far beyond what counts in a mean. */
-    private static final double HOPELESS = 40;
+    private static final double HOPELESS = 15;
 
     private final PassReadings readings;
     private final PassLikelihood likelihood;
@@ -68,18 +69,21 @@ final class HandFits {
         // Rough fits first, under noise so great that no reading is given up as a spike for the sake of a poor start.
         double reading_mm = FastMath.sqrt(rounding.variance_mm2());
         double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
+        PassReadings few = readings.sample(MOST_ROUGH);
         Hand hand = Hand.USUAL;
-        fits.last = withKnots(line, hand.knots());
+        double[] start = withKnots(line, hand.knots());
         do {
-            fits.last = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
-                    .maximise(fits.last, hand, logSpeed)
-                    .p;
+            PassLikelihood rough = new PassLikelihood(few, new Rounding(rough_mm, 0), known);
+            start = new Ascent(rough, hand, logSpeed).from(rough.at(start), Double.NEGATIVE_INFINITY).p();
             hand = Hand.WILD;
             rough_mm /= FINER;
         } while (rough_mm > 2 * reading_mm);
+        PassLikelihood.Point seen = fits.likelihood.at(start);
         for (int g = prior.length - 1; g >= 0; g--) {
-            if (prior[g] > 0 && !fits.isHopeless(Hand.GRID.get(g))) {
-                fits.fit(g, withKnots(fits.last, Hand.GRID.get(g).knots()), prior[g]);
+            Hand next = Hand.GRID.get(g);
+            if (prior[g] > 0 && !fits.isHopeless(next)) {
+                double[] p = withKnots(seen.p, next.knots());
+                seen = fits.fit(g, p == seen.p ? seen : fits.likelihood.at(p), prior[g]);
             }
         }
         return fits.found();
@@ -90,23 +94,24 @@ final class HandFits {
         HandFits again = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
         for (int g = prior.length - 1; g >= 0; g--) {
             if (prior[g] > 0 && fits[g] != null && fits[g].logShare > best.logShare - HOPELESS) {
-                again.fit(g, fits[g].p, prior[g]);
+                again.fit(g, again.likelihood.at(fits[g].p), prior[g]);
             }
         }
         return again.found();
     }
 
-    private void fit(int g, double[] start, double prior) {
+    /** Fits one hand, from where the readings were looked at to where they were last. */
+    private PassLikelihood.Point fit(int g, PassLikelihood.Point start, double prior) {
         Hand hand = Hand.GRID.get(g);
-        PassLikelihood.Point point = likelihood.maximise(start, hand, logSpeed);
-        last = point.p;
-        Cholesky factor = Cholesky.of(point.hessian);
-        if (factor != null) {
-            double logShare =
-                    point.value + FastMath.log(prior) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
-            fits[g] = new Fit(hand, point.p, factor, logShare);
-            best = best == null || logShare > best.logShare ? fits[g] : best;
+        double logPrior = FastMath.log(prior);
+        double hopeless = best == null ? Double.NEGATIVE_INFINITY : best.logShare - HOPELESS - logPrior;
+        Ascent.Top top = new Ascent(likelihood, hand, logSpeed).from(start, hopeless);
+        last = top.p();
+        if (top.factor() != null) {
+            fits[g] = new Fit(hand, top.p(), top.factor(), top.logEvidence() + logPrior);
+            best = best == null || fits[g].logShare > best.logShare ? fits[g] : best;
         }
+        return top.seen();
     }
 
     private Optional<HandFits> found() {

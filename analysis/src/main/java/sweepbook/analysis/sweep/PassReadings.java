@@ -109,6 +109,23 @@ final class PassReadings {
         return group <= 1 ? this : grouped(group, group);
     }
 
+    /** No more than so many readings, evenly spread from the first to the last: the same motion told roughly. */
+    PassReadings sample(int most) {
+        if (size() <= most) {
+            return this;
+        }
+        Columns some = new Columns(most);
+        int last = most - 1;
+        for (int k = 0; k < most; k++) {
+            int i = (int) ((long) k * (size() - 1) / last);
+            some.time_s[k] = time_s[i];
+            some.pressed_mm[k] = pressed_mm[i];
+            some.line_mm[k] = line_mm[i];
+            some.count[k] = count(i);
+        }
+        return new PassReadings(of, some, topAt * last / (size() - 1), perReading, counted);
+    }
+
     /** Of each group the mean of the first so many. */
     private PassReadings grouped(int group, int over) {
         Columns means = new Columns(size() / group);
