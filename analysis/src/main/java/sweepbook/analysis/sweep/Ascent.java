@@ -10,7 +10,7 @@ final class Ascent {
     /** A last step that gains less is taken without looking where it leads. */
     private static final double TRUSTED = 0.05;
     /** No ascent gains in the end so many times what its next step seems to gain. */
-    private static final double FARTHER = 3;
+    private static final double FARTHER = 10;
 
     private static final double FIRST_DAMPING = 1e-4;
     private static final double LEAST_DAMPING = 1e-9;
@@ -64,8 +64,11 @@ final class Ascent {
             for (int i = 0; i < next.length; i++) {
                 next[i] = at.p[i] + LONGEST_STEP / longest * next[i];
             }
-            if (gain < TRUSTED || logEvidence(at.value + FARTHER * gain, factor) < hopeless) {
+            if (gain < TRUSTED) {
                 return top(next, at.value + gain, at, seen);
+            }
+            if (logEvidence(at.value + FARTHER * gain, factor) < hopeless) {
+                return top(next, at.value + FARTHER * gain, at, seen);
             }
             PassLikelihood.Point looked = likelihood.at(next);
             PassLikelihood.Point there = looked.by(hand, logSpeed);

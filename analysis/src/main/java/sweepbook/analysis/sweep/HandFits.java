@@ -15,8 +15,10 @@ final class HandFits {
     private static final int MOST_ROUGH = 200;
     /** A start that goes backwards is no pass; the ascent may still find one. */
     private static final double SLOWEST = 1e-9;
-    /** In log probability below the best hand: far beyond what counts in a mean. */
+    /** In log probability below the best hand: beyond what counts in a mean. */
     private static final double HOPELESS = 15;
+    /** So far below, a calmer hand does not come back. */
+    private static final double FAR_TOO_CALM = 40;
 
     private final PassReadings readings;
     private final PassLikelihood likelihood;
@@ -124,7 +126,7 @@ final class HandFits {
                 .anyMatch(f -> f != null
                         && hand.isCalmerThan(f.hand)
                         && best.hand.isWilderThan(f.hand)
-                        && f.logShare < best.logShare - HOPELESS);
+                        && f.logShare < best.logShare - FAR_TOO_CALM);
     }
 
     PassReadings readings() {
