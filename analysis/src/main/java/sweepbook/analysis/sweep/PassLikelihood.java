@@ -157,6 +157,6 @@ final class PassLikelihood {
 
     /** Probability that a reading with this residual is no spike. */
     double belongs(double residual_mm) {
-        return 1 / (1 + FastMath.exp(logFlat - rounding.log(residual_mm)));
+        return 1 / (1 + Math.exp(logFlat - rounding.log(residual_mm)));
     }
 }

@@ -22,6 +22,7 @@ final class PassReadings {
     private final double perUnit;
     private final double middle;
     private final int topAt;
+    private final double fall_mm;
     private final int perReading;
     private final boolean counted;
 
@@ -58,6 +59,7 @@ final class PassReadings {
         time = Arrays.stream(count).map(c -> (c - middle) / perUnit).toArray();
         topTime = n == 0 ? 0 : time[this.topAt];
         topLine_mm = n == 0 ? 0 : line_mm[this.topAt];
+        fall_mm = topLine_mm - Arrays.stream(line_mm).reduce(topLine_mm, Math::min);
     }
 
     /**
@@ -206,11 +208,7 @@ final class PassReadings {
 
     /** How far the line falls below the top. */
     double fall_mm() {
-        double lowest = topLine_mm;
-        for (double v : line_mm) {
-            lowest = Math.min(lowest, v);
-        }
-        return topLine_mm - lowest;
+        return fall_mm;
     }
 
     /** The trace's own time at a time from -1 to 1. */
