@@ -12,6 +12,7 @@ final class HandFits {
     private static final double ROUGH = 0.03;
     /** From one rough fit to the next. */
     private static final double FINER = 4;
+
     private static final int MOST_ROUGH = 200;
     /** A start that goes backwards is no pass; the ascent may still find one. */
     private static final double SLOWEST = 1e-9;
@@ -76,7 +77,9 @@ final class HandFits {
         double[] start = withKnots(line, hand.knots());
         do {
             PassLikelihood rough = new PassLikelihood(few, new Rounding(rough_mm, 0), known);
-            start = new Ascent(rough, hand, logSpeed).from(rough.at(start), Double.NEGATIVE_INFINITY).p();
+            start = new Ascent(rough, hand, logSpeed)
+                    .from(rough.at(start), Double.NEGATIVE_INFINITY)
+                    .p();
             hand = Hand.WILD;
             rough_mm /= FINER;
         } while (rough_mm > 2 * reading_mm);

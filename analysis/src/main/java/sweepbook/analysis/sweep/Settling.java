@@ -177,7 +177,8 @@ final class Settling {
             for (double tau_s = SHORTEST_s; tau_s <= longest_s; tau_s *= FINE) {
                 double[] decay = decay(tau_s);
                 for (int b = 0; b < begins.length; b++) {
-                    settles(tau_s, decay, begins[b], FastMath.log(each) + later[b]).ifPresent(models::add);
+                    settles(tau_s, decay, begins[b], FastMath.log(each) + later[b])
+                            .ifPresent(models::add);
                 }
             }
             return models;
