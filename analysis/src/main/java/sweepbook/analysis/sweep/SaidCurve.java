@@ -42,9 +42,9 @@ final class SaidCurve {
 
     /** What a reading says that is d above the true value; beyond the last distance the same as there. */
     Rounding.Said said(double d_mm) {
-        double x = Math.min(Math.abs(d_mm) * piecesPer_mm, pieces);
-        int piece = (int) x;
-        double t = x - piece;
+        double x = Math.abs(d_mm) * piecesPer_mm;
+        int piece = x < pieces ? (int) x : pieces;
+        double t = x < pieces ? x - piece : 0;
         int c = COEFFICIENTS * piece;
         double first = coefficients[c + 1];
         double second = coefficients[c + 2];
