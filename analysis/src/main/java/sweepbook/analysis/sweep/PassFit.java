@@ -22,8 +22,9 @@ final class PassFit {
     /**
      * @param squares_mm2 sum of squared residuals, each by the probability that it is no spike
      * @param weight degrees of freedom of that sum
+     * @param spikes how many readings are taken for spikes
      */
-    private record Residuals(double squares_mm2, double weight) {}
+    private record Residuals(double squares_mm2, double weight, double spikes) {}
 
     /**
      * The fit, or empty where the readings tell no crest.
@@ -88,7 +89,7 @@ final class PassFit {
             squares_mm2 += w * r * r;
             weight += w;
         }
-        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()));
+        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()), off.length - weight);
     }
 
     /** Parameters of the fit that takes the motion for even. */
@@ -155,6 +156,11 @@ final class PassFit {
     /** Degrees of freedom of that sum. */
     double weight() {
         return residuals.weight;
+    }
+
+    /** Part of the readings that are taken for spikes. */
+    double spikeShare() {
+        return residuals.spikes / readings().size();
     }
 
     /** Root of P next to the rough top. */
