@@ -88,7 +88,9 @@ final class ClickWaits {
                 double rest = chance[click + REST];
                 next[click] = (1 - RESTS) * lastPhase + RESTS_NO_MORE * rest;
                 next[click + REST] = RESTS * lastPhase + (1 - RESTS_NO_MORE) * rest;
-                System.arraycopy(chance, click, next, click + 1, PHASES - 1);
+                for (int c = click; c < click + PHASES - 1; c++) {
+                    next[c + 1] = chance[c];
+                }
                 lastPhase = chance[click + PHASES - 1];
             }
             double[] done = chance;
@@ -109,7 +111,9 @@ final class ClickWaits {
             add(jump, chance, sum);
             double onwards = 0;
             for (int click = chance.length - CELLS; click >= 0; click -= CELLS) {
-                System.arraycopy(chance, click + 1, next, click, PHASES - 1);
+                for (int c = click; c < click + PHASES - 1; c++) {
+                    next[c] = chance[c + 1];
+                }
                 next[click + PHASES - 1] = onwards;
                 next[click + REST] = (1 - RESTS_NO_MORE) * chance[click + REST] + RESTS_NO_MORE * chance[click];
                 onwards = (1 - RESTS) * chance[click] + RESTS * chance[click + REST];

@@ -65,14 +65,19 @@ final class PassLikelihood {
             }
         }
 
+        private Point(Point other) {
+            p = other.p;
+            value = other.value;
+            gradient = other.gradient.clone();
+            hessian = new double[p.length][];
+            for (int i = 0; i < p.length; i++) {
+                hessian[i] = other.hessian[i].clone();
+            }
+        }
+
         /** The same where the motion is that of a hand, the logarithm of its speed expected about a given one. */
         Point by(Hand hand, double logSpeed) {
-            Point by = new Point(p);
-            by.value = value;
-            System.arraycopy(gradient, 0, by.gradient, 0, p.length);
-            for (int i = 0; i < p.length; i++) {
-                System.arraycopy(hessian[i], 0, by.hessian[i], 0, i + 1);
-            }
+            Point by = new Point(this);
             for (int a = 0; a < hand.knots(); a++) {
                 double pull = 0;
                 for (int b = 0; b < hand.knots(); b++) {

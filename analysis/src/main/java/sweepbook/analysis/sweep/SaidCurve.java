@@ -37,7 +37,9 @@ final class SaidCurve {
     }
 
     private void put(int piece, double... values) {
-        System.arraycopy(values, 0, coefficients, COEFFICIENTS * piece, COEFFICIENTS);
+        for (int i = 0; i < COEFFICIENTS; i++) {
+            coefficients[COEFFICIENTS * piece + i] = values[i];
+        }
     }
 
     /** What a reading says that is d above the true value; beyond the last distance the same as there. */
