@@ -8,7 +8,7 @@ final class Ascent {
 
     private static final double DONE = 1e-3;
     /** A last step that gains less is taken without looking where it leads. */
-    private static final double TRUSTED = 0.05;
+    private static final double TRUSTED = 0.01;
     /** No ascent gains in the end so many times what its next step seems to gain. */
     private static final double FARTHER = 10;
 
@@ -24,11 +24,12 @@ final class Ascent {
      * Where an ascent ends.
      *
      * @param p the most probable parameters
+     * @param value log posterior there
      * @param factor of the inverse of their covariance; null where that is none
      * @param logEvidence log of the probability of the readings by this hand (Laplace's approximation)
      * @param seen what the readings say there or nearby: where the ascent by another hand begins
      */
-    record Top(double[] p, Cholesky factor, double logEvidence, PassLikelihood.Point seen) {}
+    record Top(double[] p, double value, Cholesky factor, double logEvidence, PassLikelihood.Point seen) {}
 
     /**
      * @param logSpeed about which the logarithm of speed is expected
@@ -89,7 +90,7 @@ final class Ascent {
 
     private Top top(double[] p, double value, PassLikelihood.Point at, PassLikelihood.Point seen) {
         Cholesky factor = Cholesky.of(at.hessian);
-        return new Top(p, factor, factor == null ? Double.NEGATIVE_INFINITY : logEvidence(value, factor), seen);
+        return new Top(p, value, factor, factor == null ? Double.NEGATIVE_INFINITY : logEvidence(value, factor), seen);
     }
 
     private double logEvidence(double value, Cholesky factor) {

@@ -97,7 +97,7 @@ final class ClickModes {
     }
 
     private static double[] start(PassFit counted) {
-        double[] even = counted.even();
+        double[] even = counted.best();
         PassReadings readings = counted.readings();
         double click = FastMath.exp(even[PassLikelihood.SPEED]) / readings.perUnit();
         return new double[] {even[0], even[1], even[PassLikelihood.P0] - click * readings.middle(), click};

@@ -26,16 +26,16 @@ final class HandFits {
     private final double logSpeed;
     private final Fit[] fits = new Fit[Hand.GRID.size()];
     private Fit best;
-    private double[] last;
 
     /**
      * A pass fitted by one hand.
      *
      * @param p the most probable parameters
      * @param factor of the inverse of their covariance
+     * @param value log posterior there
      * @param logShare log of how probable the hand is
      */
-    private record Fit(Hand hand, double[] p, Cholesky factor, double logShare) {
+    private record Fit(Hand hand, double[] p, Cholesky factor, double value, double logShare) {
         CrestMoments moments() {
             double[] ofCrest = factor.inverseColumn(0);
             return new CrestMoments(p[0], p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
@@ -67,31 +67,57 @@ final class HandFits {
      */
     static Optional<HandFits> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         double[] line = line(readings, known.mean());
-        double logSpeed = line[PassLikelihood.SPEED];
-        HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
-        // Rough fits first, under noise so great that no reading is given up as a spike for the sake of a poor start.
+        HandFits fits =
+                new HandFits(readings, new PassLikelihood(readings, rounding, known), line[PassLikelihood.SPEED]);
+        if (Arrays.stream(prior, 1, prior.length).anyMatch(p -> p > 0)) {
+            double[] start = withKnots(line, Hand.USUAL.knots());
+            fits.fitCalmer(fits.rough(rounding, known, start, Hand.USUAL, Hand.WILD), prior);
+        }
+        PassLikelihood.Point even = fits.fit(0, fits.rough(rounding, known, line, Hand.EVEN, Hand.EVEN), prior[0]);
+        fits.fitWilder(even.p, prior);
+        return fits.found();
+    }
+
+    /** Roughly fitted, first under noise so great that no reading is given up as a spike for the sake of a poor start. */
+    private PassLikelihood.Point rough(
+            Rounding rounding, PassLikelihood.Bend known, double[] start, Hand first, Hand then) {
+        PassReadings few = readings.sample(MOST_ROUGH);
         double reading_mm = FastMath.sqrt(rounding.variance_mm2());
         double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
-        PassReadings few = readings.sample(MOST_ROUGH);
-        Hand hand = Hand.USUAL;
-        double[] start = withKnots(line, hand.knots());
+        double[] p = start;
+        Hand hand = first;
         do {
             PassLikelihood rough = new PassLikelihood(few, new Rounding(rough_mm, 0), known);
-            start = new Ascent(rough, hand, logSpeed)
-                    .from(rough.at(start), Double.NEGATIVE_INFINITY)
+            p = new Ascent(rough, hand, logSpeed)
+                    .from(rough.at(p), Double.NEGATIVE_INFINITY)
                     .p();
-            hand = Hand.WILD;
+            hand = then;
             rough_mm /= FINER;
         } while (rough_mm > 2 * reading_mm);
-        PassLikelihood.Point seen = fits.likelihood.at(start);
-        for (int g = prior.length - 1; g >= 0; g--) {
-            Hand next = Hand.GRID.get(g);
-            if (prior[g] > 0 && !fits.isHopeless(next)) {
-                double[] p = withKnots(seen.p, next.knots());
-                seen = fits.fit(g, p == seen.p ? seen : fits.likelihood.at(p), prior[g]);
+        return likelihood.at(p);
+    }
+
+    /** From the wildest hand to the calmest that changes its speed, each from where the one before ended. */
+    private void fitCalmer(PassLikelihood.Point start, double[] prior) {
+        PassLikelihood.Point seen = start;
+        for (int g = prior.length - 1; g > 0; g--) {
+            if (prior[g] > 0 && !isHopeless(Hand.GRID.get(g))) {
+                seen = fit(g, seen, prior[g]);
             }
         }
-        return fits.found();
+    }
+
+    /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
+    private void fitWilder(double[] even, double[] prior) {
+        PassLikelihood.Point seen = null;
+        for (int g = 1; g < prior.length; g++) {
+            if (prior[g] > 0) {
+                seen = seen == null ? likelihood.at(withKnots(even, Hand.GRID.get(g).knots())) : seen;
+                if (fits[g] == null || seen.by(Hand.GRID.get(g), logSpeed).value > fits[g].value) {
+                    seen = fit(g, seen, prior[g]);
+                }
+            }
+        }
     }
 
     /** The same readings under another noise and other beliefs in the hands; those that were hopeless stay so. */
@@ -111,10 +137,10 @@ final class HandFits {
         double logPrior = FastMath.log(prior);
         double hopeless = best == null ? Double.NEGATIVE_INFINITY : best.logShare - HOPELESS - logPrior;
         Ascent.Top top = new Ascent(likelihood, hand, logSpeed).from(start, hopeless);
-        last = top.p();
-        if (top.factor() != null) {
-            fits[g] = new Fit(hand, top.p(), top.factor(), top.logEvidence() + logPrior);
-            best = best == null || fits[g].logShare > best.logShare ? fits[g] : best;
+        double logShare = top.logEvidence() + logPrior;
+        if (top.factor() != null && (fits[g] == null || logShare > fits[g].logShare)) {
+            fits[g] = new Fit(hand, top.p(), top.factor(), top.value(), logShare);
+            best = best == null || logShare > best.logShare ? fits[g] : best;
         }
         return top.seen();
     }
@@ -148,11 +174,6 @@ final class HandFits {
     /** Of these, how many the readings rather than the prior determine. */
     double parameters() {
         return best.parameters();
-    }
-
-    /** Parameters of the fit that takes the motion for even, or of the calmest that was tried with its mean speed. */
-    double[] even() {
-        return withKnots(last, 1);
     }
 
     /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */

@@ -92,9 +92,9 @@ final class PassFit {
         return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()), off.length - weight);
     }
 
-    /** Parameters of the fit that takes the motion for even. */
-    double[] even() {
-        return hands.even();
+    /** The most probable parameters of the most probable hand. */
+    double[] best() {
+        return hands.best();
     }
 
     /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */
