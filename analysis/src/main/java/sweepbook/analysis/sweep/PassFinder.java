@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 
@@ -185,22 +184,7 @@ final class PassFinder {
         }
         double deepest = Top.deepest_mm(members);
         members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
-        return parted(members);
-    }
-
-    /** The same tops falling no farther than to where the line turns up to the next of them. */
-    private List<Top> parted(List<Top> members) {
-        double[] valley_mm = new double[members.size() + 1];
-        Arrays.fill(valley_mm, Double.NEGATIVE_INFINITY);
-        for (int i = 1; i < members.size(); i++) {
-            valley_mm[i] =
-                    trace.lowest_mm(members.get(i - 1).index(), members.get(i).index());
-        }
-        List<Top> parted = new ArrayList<>();
-        for (int i = 0; i < members.size(); i++) {
-            parted.add(members.get(i).noDeeperThan(valley_mm[i], valley_mm[i + 1]));
-        }
-        return parted;
+        return Humps.passes(trace, members);
     }
 
     private double tolerance_mm(double deepest) {

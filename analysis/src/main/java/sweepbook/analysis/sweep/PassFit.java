@@ -22,9 +22,8 @@ final class PassFit {
     /**
      * @param squares_mm2 sum of squared residuals, each by the probability that it is no spike
      * @param weight degrees of freedom of that sum
-     * @param spikes how many readings are taken for spikes
      */
-    private record Residuals(double squares_mm2, double weight, double spikes) {}
+    private record Residuals(double squares_mm2, double weight) {}
 
     /**
      * The fit, or empty where the readings tell no crest.
@@ -89,7 +88,15 @@ final class PassFit {
             squares_mm2 += w * r * r;
             weight += w;
         }
-        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()), off.length - weight);
+        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()));
+    }
+
+    /** Share of the readings that are no spikes beside the most probable motion. */
+    double belonging() {
+        return Arrays.stream(hands.likelihood().residuals_mm(hands.best()))
+                .map(hands.likelihood()::belongs)
+                .average()
+                .orElse(0);
     }
 
     /** The most probable parameters of the most probable hand. */
@@ -156,11 +163,6 @@ final class PassFit {
     /** Degrees of freedom of that sum. */
     double weight() {
         return residuals.weight;
-    }
-
-    /** Part of the readings that are taken for spikes. */
-    double spikeShare() {
-        return residuals.spikes / readings().size();
     }
 
     /** Root of P next to the rough top. */

@@ -18,10 +18,12 @@ final class PassFits {
     private static final double JUMPY = 1.4;
     /** So many times the noise at rest is another noise. */
     private static final double NOISIER = 1.15;
-    /** Part of the readings; so few spikes lead no fit astray. */
-    private static final double FEW_SPIKES = 0.01;
+    /** Share of the readings; those few beside them that are taken for spikes lead no fit astray. */
+    private static final double NEARLY_ALL = 0.99;
     /** Counting in clicks has to lessen the squared residuals by so much. */
     private static final double CLEARLY = 1.3;
+    /** But for spikes and what is read in the midst of a click, all readings lie on the levels of the clicks. */
+    private static final double ON_LEVELS = 0.9;
     /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
     private static final int MOST_FITTED = 1000;
 
@@ -91,7 +93,7 @@ final class PassFits {
     /** From where it ended under the noise at rest, unless that was too small and spikes were seen that may be none. */
     private Optional<PassFit> again(PassFit fit, double rest, double sigma) {
         PassReadings readings = fit.readings();
-        return sigma > NOISIER * rest && fit.spikeShare() > FEW_SPIKES
+        return sigma > NOISIER * rest && fit.belonging() < NEARLY_ALL
                 ? fit(readings, sigma)
                 : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
     }
@@ -192,6 +194,7 @@ final class PassFits {
         PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
                 .every(MOST_DECODED);
         return ClickModes.of(all, rounding, inTime, lattice)
-                .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY);
+                .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY)
+                .filter(clicks -> clicks.belonging() > ON_LEVELS);
     }
 }

@@ -124,6 +124,20 @@ class PassFinderTest {
         assertEquals(3, found.windows().size());
     }
 
+    /** The stand rocks by eight steps, five times a second, while the hand goes slowly over the crest for the first time. */
+    @Test
+    void takesTheSwingsOfAStandDuringAPassForThatPass() {
+        PassFinder found = finder(trace(30, t -> sweep(t / 2, 99) + 8 * Math.exp(-t / 4) * Math.sin(10 * Math.PI * t)));
+        assertEquals(3, found.windows().size());
+    }
+
+    /** There and back: the hand turns an eighth of the fall below the crest. */
+    @Test
+    void keepsPassesBetweenWhichTheHandHardlyLeavesTheCrest() {
+        PassFinder found = finder(trace(8.1, t -> 100 * (1 - Math.pow(0.35 - Math.abs(t - 4.05) / 3, 2))));
+        assertEquals(2, found.windows().size());
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }

@@ -1,0 +1,96 @@
+package sweepbook.analysis.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import org.hipparchus.util.FastMath;
+
+/**
+ * Tells passes from the swings of a stand that rocks while a pass goes over the crest: several tops on one hump of the line, each
+ * quicker than a hand.
+ */
+final class Humps {
+    /** A top that takes no more than this part of the time in which an even hand goes as far to either side is a swing. */
+    private static final double QUICK = 0.3;
+
+    private final CleanTrace trace;
+    private final double depth_mm;
+
+    private Humps(CleanTrace trace, double depth_mm) {
+        this.trace = trace;
+        this.depth_mm = depth_mm;
+    }
+
+    /**
+     * Tops about one level, in time order, without those that are swings; of a hump of nothing but swings the highest stays. They
+     * fall no farther than to where the line turns up to the next of them.
+     */
+    static List<Top> passes(CleanTrace trace, List<Top> tops) {
+        double outside_mm =
+                Math.min(tops.get(0).leftFall_mm(), tops.get(tops.size() - 1).rightFall_mm());
+        Humps humps = new Humps(trace, Math.max(outside_mm, Top.deepest_mm(parted(trace, tops))));
+        List<Top> passes = new ArrayList<>();
+        for (int from = 0, to = 1; from < tops.size(); from = to, to++) {
+            while (to < tops.size() && humps.isOneHump(tops.get(to - 1), tops.get(to))) {
+                to++;
+            }
+            passes.addAll(humps.slow(tops.subList(from, to)));
+        }
+        return parted(trace, passes);
+    }
+
+    private boolean isOneHump(Top top, Top next) {
+        double valley_mm = trace.lowest_mm(top.index(), next.index());
+        return Math.min(top.level_mm(), next.level_mm()) - valley_mm < depth_mm / 2;
+    }
+
+    /** The tops of a hump that a hand may have made. */
+    private List<Top> slow(List<Top> hump) {
+        if (hump.size() == 1) {
+            return hump;
+        }
+        Top first = hump.get(0);
+        Top last = hump.get(hump.size() - 1);
+        Top highest =
+                hump.stream().max(Comparator.comparingDouble(Top::level_mm)).orElseThrow();
+        double half_mm = highest.level_mm() - depth_mm / 2;
+        double flanks_s = toLevel_s(first, half_mm, -1) + toLevel_s(last, half_mm, +1);
+        List<Top> slow = parted(trace, hump);
+        slow.removeIf(top -> seconds(top) < QUICK * flanks_s * FastMath.sqrt(top.fall_mm() / depth_mm));
+        return slow.isEmpty()
+                ? List.of(highest)
+                : hump.stream()
+                        .filter(top -> slow.stream().anyMatch(s -> s.index() == top.index()))
+                        .toList();
+    }
+
+    /** Between the half falls of a top. */
+    private double seconds(Top top) {
+        double half_mm = top.level_mm() - top.fall_mm() / 2;
+        return 2 * Math.min(toLevel_s(top, half_mm, -1), toLevel_s(top, half_mm, +1));
+    }
+
+    private double toLevel_s(Top top, double level_mm, int direction) {
+        double[] line = trace.line_mm();
+        int i = top.index();
+        while (i + direction >= 0 && i + direction < line.length && line[i] > level_mm) {
+            i += direction;
+        }
+        return Math.abs(trace.time_s()[i] - trace.time_s()[top.index()]);
+    }
+
+    /** The same tops falling no farther than to the valleys between them: there the hand turns between passes. */
+    private static List<Top> parted(CleanTrace trace, List<Top> tops) {
+        double[] valley_mm = new double[tops.size() + 1];
+        Arrays.fill(valley_mm, Double.NEGATIVE_INFINITY);
+        for (int i = 1; i < tops.size(); i++) {
+            valley_mm[i] = trace.lowest_mm(tops.get(i - 1).index(), tops.get(i).index());
+        }
+        List<Top> parted = new ArrayList<>();
+        for (int i = 0; i < tops.size(); i++) {
+            parted.add(tops.get(i).noDeeperThan(valley_mm[i], valley_mm[i + 1]));
+        }
+        return parted;
+    }
+}
