@@ -112,7 +112,9 @@ final class HandFits {
         PassLikelihood.Point seen = null;
         for (int g = 1; g < prior.length; g++) {
             if (prior[g] > 0) {
-                seen = seen == null ? likelihood.at(withKnots(even, Hand.GRID.get(g).knots())) : seen;
+                seen = seen == null
+                        ? likelihood.at(withKnots(even, Hand.GRID.get(g).knots()))
+                        : seen;
                 if (fits[g] == null || seen.by(Hand.GRID.get(g), logSpeed).value > fits[g].value) {
                     seen = fit(g, seen, prior[g]);
                 }

@@ -22,9 +22,12 @@ final class Rounding {
     private final double resolution_mm;
     private final double variance_mm2;
     private final double logPeak;
+    /** The tail, a parabola, begins here; at once where all is one. */
     private final double reach_mm;
-    private final SaidCurve curve;
+
     private final Said last;
+    /** Before the tail. */
+    private final SaidCurve curve;
 
     Rounding(double sigma_mm, double resolution_mm) {
         this.sigma_mm = sigma_mm;
