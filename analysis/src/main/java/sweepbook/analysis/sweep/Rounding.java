@@ -21,7 +21,6 @@ final class Rounding {
     private final double sigma_mm;
     private final double resolution_mm;
     private final double variance_mm2;
-    private final double logPeak;
     /** The tail, a parabola, begins here; at once where all is one. */
     private final double reach_mm;
 
@@ -33,10 +32,9 @@ final class Rounding {
         this.sigma_mm = sigma_mm;
         this.resolution_mm = resolution_mm;
         variance_mm2 = sigma_mm * sigma_mm + resolution_mm * resolution_mm / 12;
-        logPeak = -0.5 * FastMath.log(2 * FastMath.PI * variance_mm2);
         if (sigma_mm > 0.7 * resolution_mm) {
             reach_mm = 0;
-            last = new Said(logPeak, 0, 1 / variance_mm2);
+            last = new Said(-0.5 * FastMath.log(2 * FastMath.PI * variance_mm2), 0, 1 / variance_mm2);
             curve = null;
             return;
         }
