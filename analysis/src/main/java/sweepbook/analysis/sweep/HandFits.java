@@ -69,12 +69,14 @@ final class HandFits {
         double[] line = line(readings, known.mean());
         HandFits fits =
                 new HandFits(readings, new PassLikelihood(readings, rounding, known), line[PassLikelihood.SPEED]);
+        PassLikelihood.Point even = fits.rough(rounding, known, line, Hand.EVEN, Hand.EVEN);
         if (Arrays.stream(prior, 1, prior.length).anyMatch(p -> p > 0)) {
             double[] start = withKnots(line, Hand.USUAL.knots());
-            fits.fitCalmer(fits.rough(rounding, known, start, Hand.USUAL, Hand.WILD), prior);
+            double[] calm = fits.fitCalmer(fits.rough(rounding, known, start, Hand.USUAL, Hand.WILD), prior);
+            PassLikelihood.Point mean = fits.likelihood.at(withKnots(calm, Hand.EVEN.knots()));
+            even = mean.value > even.value ? mean : even;
         }
-        PassLikelihood.Point even = fits.fit(0, fits.rough(rounding, known, line, Hand.EVEN, Hand.EVEN), prior[0]);
-        fits.fitWilder(even.p, prior);
+        fits.fitWilder(fits.fit(0, even, prior[0]).p, prior);
         return fits.found();
     }
 
@@ -98,13 +100,14 @@ final class HandFits {
     }
 
     /** From the wildest hand to the calmest that changes its speed, each from where the one before ended. */
-    private void fitCalmer(PassLikelihood.Point start, double[] prior) {
+    private double[] fitCalmer(PassLikelihood.Point start, double[] prior) {
         PassLikelihood.Point seen = start;
         for (int g = prior.length - 1; g > 0; g--) {
             if (prior[g] > 0 && !isHopeless(Hand.GRID.get(g))) {
                 seen = fit(g, seen, prior[g]);
             }
         }
+        return seen.p;
     }
 
     /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
