@@ -9,7 +9,7 @@ final class Ascent {
     private static final double DONE = 1e-3;
     /** A last step that gains less is taken without looking where it leads. */
     private static final double TRUSTED = 0.01;
-    /** No ascent gains in the end so many times what its next step seems to gain. */
+    /** Hardly an ascent gains in the end so many times what its next step seems to gain. */
     private static final double FARTHER = 10;
 
     private static final double FIRST_DAMPING = 1e-4;
@@ -21,7 +21,7 @@ final class Ascent {
     private final double logSpeed;
 
     /**
-     * Where an ascent ends.
+     * Where an ascent ends; of one that was given up value and evidence are more than it would have come to.
      *
      * @param p the most probable parameters
      * @param value log posterior there

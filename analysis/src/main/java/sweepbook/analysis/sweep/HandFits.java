@@ -12,7 +12,7 @@ final class HandFits {
     private static final double ROUGH = 0.03;
     /** From one rough fit to the next. */
     private static final double FINER = 4;
-
+    /** So many readings tell the motion roughly. */
     private static final int MOST_ROUGH = 200;
     /** A start that goes backwards is no pass; the ascent may still find one. */
     private static final double SLOWEST = 1e-9;
@@ -32,7 +32,7 @@ final class HandFits {
      *
      * @param p the most probable parameters
      * @param factor of the inverse of their covariance
-     * @param value log posterior there
+     * @param value log posterior there, or more where the ascent was given up
      * @param logShare log of how probable the hand is
      */
     private record Fit(Hand hand, double[] p, Cholesky factor, double value, double logShare) {

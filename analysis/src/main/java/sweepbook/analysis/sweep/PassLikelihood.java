@@ -49,7 +49,7 @@ final class PassLikelihood {
         orSpike = rounding.orSpike(logFlat);
     }
 
-    /** A point of the parameters with the log posterior there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */
+    /** A point of the parameters with the log probability there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */
     static final class Point {
         final double[] p;
         final double[] gradient;
