@@ -15,16 +15,16 @@ final class Cholesky {
 
     /** The factor of a matrix of which the lower triangle is given, or null where it is not positive definite. */
     static Cholesky of(double[][] matrix) {
-        return of(matrix, 0, 0);
+        return of(matrix, 0);
     }
 
-    /** The same where the diagonal is greater by a part of itself, and by a little. */
-    static Cholesky of(double[][] matrix, double part, double little) {
+    /** The same where the diagonal is greater by a part of itself. */
+    static Cholesky of(double[][] matrix, double part) {
         int size = matrix.length;
         double[][] l = new double[size][];
         for (int i = 0; i < size; i++) {
             l[i] = Arrays.copyOf(matrix[i], i + 1);
-            l[i][i] += part * l[i][i] + little;
+            l[i][i] += part * l[i][i];
         }
         for (int j = 0; j < size; j++) {
             double[] own = l[j];

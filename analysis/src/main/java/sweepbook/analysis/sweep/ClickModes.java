@@ -97,7 +97,7 @@ final class ClickModes {
     }
 
     private static double[] start(PassFit counted) {
-        double[] even = counted.even();
+        double[] even = counted.best();
         PassReadings readings = counted.readings();
         double click = FastMath.exp(even[PassLikelihood.SPEED]) / readings.perUnit();
         return new double[] {even[0], even[1], even[PassLikelihood.P0] - click * readings.middle(), click};
@@ -131,7 +131,7 @@ final class ClickModes {
             Cholesky factor = Cholesky.of(bends);
             if (factor == null) {
                 bends = at.complete();
-                factor = Cholesky.of(bends, 1e-9, 0);
+                factor = Cholesky.of(bends, 1e-9);
             }
             if (factor == null) {
                 return Optional.empty();
@@ -149,7 +149,7 @@ final class ClickModes {
             bends = round % BEND_AGAIN == 0 ? observed(at) : round < BEND_AGAIN ? at.complete() : bends;
         }
         Cholesky factor = Cholesky.of(observed(at));
-        factor = factor == null ? Cholesky.of(at.complete(), 1e-9, 0) : factor;
+        factor = factor == null ? Cholesky.of(at.complete(), 1e-9) : factor;
         return factor == null || Double.isNaN(at.log()) ? Optional.empty() : Optional.of(new Mode(at, factor));
     }
 

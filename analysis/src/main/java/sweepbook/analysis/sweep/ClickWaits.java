@@ -81,21 +81,17 @@ final class ClickWaits {
         double[] chance = at.spread(first, beyond);
         double[] sum = new double[chance.length];
         double[] next = new double[chance.length];
-        for (int j = 0; j < jumps.length; j++) {
-            Arrays.fill(next, 0);
-            for (int c = 0; c < chance.length; c++) {
-                sum[c] += jumps[j] * chance[c];
-                int phase = c % CELLS;
-                int click = c - phase;
-                if (phase == REST) {
-                    next[c] += (1 - RESTS_NO_MORE) * chance[c];
-                    next[click] += RESTS_NO_MORE * chance[c];
-                } else if (phase < PHASES - 1) {
-                    next[c + 1] += chance[c];
-                } else if (click + CELLS < chance.length) {
-                    next[click + CELLS] += (1 - RESTS) * chance[c];
-                    next[click + CELLS + REST] += RESTS * chance[c];
+        for (double jump : jumps) {
+            add(jump, chance, sum);
+            double lastPhase = 0;
+            for (int click = 0; click < chance.length; click += CELLS) {
+                double rest = chance[click + REST];
+                next[click] = (1 - RESTS) * lastPhase + RESTS_NO_MORE * rest;
+                next[click + REST] = RESTS * lastPhase + (1 - RESTS_NO_MORE) * rest;
+                for (int c = click; c < click + PHASES - 1; c++) {
+                    next[c + 1] = chance[c];
                 }
+                lastPhase = chance[click + PHASES - 1];
             }
             double[] done = chance;
             chance = next;
@@ -112,19 +108,15 @@ final class ClickWaits {
         double[] sum = new double[chance.length];
         double[] next = new double[chance.length];
         for (double jump : jumps) {
-            for (int c = 0; c < chance.length; c++) {
-                sum[c] += jump * chance[c];
-                int phase = c % CELLS;
-                int click = c - phase;
-                if (phase == REST) {
-                    next[c] = (1 - RESTS_NO_MORE) * chance[c] + RESTS_NO_MORE * chance[click];
-                } else if (phase < PHASES - 1) {
+            add(jump, chance, sum);
+            double onwards = 0;
+            for (int click = chance.length - CELLS; click >= 0; click -= CELLS) {
+                for (int c = click; c < click + PHASES - 1; c++) {
                     next[c] = chance[c + 1];
-                } else {
-                    next[c] = click + CELLS >= chance.length
-                            ? 0
-                            : (1 - RESTS) * chance[click + CELLS] + RESTS * chance[click + CELLS + REST];
                 }
+                next[click + PHASES - 1] = onwards;
+                next[click + REST] = (1 - RESTS_NO_MORE) * chance[click + REST] + RESTS_NO_MORE * chance[click];
+                onwards = (1 - RESTS) * chance[click] + RESTS * chance[click + REST];
             }
             double[] done = chance;
             chance = next;
@@ -132,5 +124,11 @@ final class ClickWaits {
         }
         int from = before.from - first * CELLS;
         return Arrays.copyOfRange(sum, from, from + before.share.length);
+    }
+
+    private static void add(double factor, double[] chance, double[] sum) {
+        for (int c = 0; c < sum.length; c++) {
+            sum[c] += factor * chance[c];
+        }
     }
 }

@@ -15,7 +15,7 @@ final class Hand {
     private static final double SLOW = 0.8;
 
     private static final double QUICK = 0.25;
-    private static final Hand EVEN = new Hand(0, 1, 1);
+    static final Hand EVEN = new Hand(0, 1, 1);
 
     /** From even to very uneven; what is tried on a pass. */
     static final List<Hand> GRID = List.of(

@@ -12,26 +12,30 @@ final class HandFits {
     private static final double ROUGH = 0.03;
     /** From one rough fit to the next. */
     private static final double FINER = 4;
+    /** So many readings tell the motion roughly. */
+    private static final int MOST_ROUGH = 200;
     /** A start that goes backwards is no pass; the ascent may still find one. */
     private static final double SLOWEST = 1e-9;
-    /** In log probability below the best hand: far beyond what counts in a mean. */
-    private static final double HOPELESS = 40;
+    /** In log probability below the best hand: beyond what counts in a mean. */
+    private static final double HOPELESS = 15;
+    /** So far below, a calmer hand does not come back. */
+    private static final double FAR_TOO_CALM = 40;
 
     private final PassReadings readings;
     private final PassLikelihood likelihood;
     private final double logSpeed;
     private final Fit[] fits = new Fit[Hand.GRID.size()];
     private Fit best;
-    private double[] last;
 
     /**
      * A pass fitted by one hand.
      *
      * @param p the most probable parameters
      * @param factor of the inverse of their covariance
+     * @param value log posterior there, or more where the ascent was given up
      * @param logShare log of how probable the hand is
      */
-    private record Fit(Hand hand, double[] p, Cholesky factor, double logShare) {
+    private record Fit(Hand hand, double[] p, Cholesky factor, double value, double logShare) {
         CrestMoments moments() {
             double[] ofCrest = factor.inverseColumn(0);
             return new CrestMoments(p[0], p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
@@ -63,26 +67,62 @@ final class HandFits {
      */
     static Optional<HandFits> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
         double[] line = line(readings, known.mean());
-        double logSpeed = line[PassLikelihood.SPEED];
-        HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
-        // Rough fits first, under noise so great that no reading is given up as a spike for the sake of a poor start.
+        HandFits fits =
+                new HandFits(readings, new PassLikelihood(readings, rounding, known), line[PassLikelihood.SPEED]);
+        PassLikelihood.Point even = fits.rough(rounding, known, line, Hand.EVEN, Hand.EVEN);
+        if (Arrays.stream(prior, 1, prior.length).anyMatch(p -> p > 0)) {
+            double[] start = withKnots(line, Hand.USUAL.knots());
+            double[] calm = fits.fitCalmer(fits.rough(rounding, known, start, Hand.USUAL, Hand.WILD), prior);
+            PassLikelihood.Point mean = fits.likelihood.at(withKnots(calm, Hand.EVEN.knots()));
+            even = mean.value > even.value ? mean : even;
+        }
+        fits.fitWilder(fits.fit(0, even, prior[0]).p, prior);
+        return fits.found();
+    }
+
+    /** Roughly fitted, first under noise so great that no reading is given up as a spike for the sake of a poor start. */
+    private PassLikelihood.Point rough(
+            Rounding rounding, PassLikelihood.Bend known, double[] start, Hand first, Hand then) {
+        PassReadings few = readings.sample(MOST_ROUGH);
         double reading_mm = FastMath.sqrt(rounding.variance_mm2());
         double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
-        Hand hand = Hand.USUAL;
-        fits.last = withKnots(line, hand.knots());
+        double[] p = start;
+        Hand hand = first;
         do {
-            fits.last = new PassLikelihood(readings, new Rounding(rough_mm, 0), known)
-                    .maximise(fits.last, hand, logSpeed)
-                    .p;
-            hand = Hand.WILD;
+            PassLikelihood rough = new PassLikelihood(few, new Rounding(rough_mm, 0), known);
+            p = new Ascent(rough, hand, logSpeed)
+                    .from(rough.at(p), Double.NEGATIVE_INFINITY)
+                    .p();
+            hand = then;
             rough_mm /= FINER;
         } while (rough_mm > 2 * reading_mm);
-        for (int g = prior.length - 1; g >= 0; g--) {
-            if (prior[g] > 0 && !fits.isHopeless(Hand.GRID.get(g))) {
-                fits.fit(g, withKnots(fits.last, Hand.GRID.get(g).knots()), prior[g]);
+        return likelihood.at(p);
+    }
+
+    /** From the wildest hand to the calmest that changes its speed, each from where the one before ended. */
+    private double[] fitCalmer(PassLikelihood.Point start, double[] prior) {
+        PassLikelihood.Point seen = start;
+        for (int g = prior.length - 1; g > 0; g--) {
+            if (prior[g] > 0 && !isHopeless(Hand.GRID.get(g))) {
+                seen = fit(g, seen, prior[g]);
             }
         }
-        return fits.found();
+        return seen.p;
+    }
+
+    /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
+    private void fitWilder(double[] even, double[] prior) {
+        PassLikelihood.Point seen = null;
+        for (int g = 1; g < prior.length; g++) {
+            if (prior[g] > 0) {
+                seen = seen == null
+                        ? likelihood.at(withKnots(even, Hand.GRID.get(g).knots()))
+                        : seen;
+                if (fits[g] == null || seen.by(Hand.GRID.get(g), logSpeed).value > fits[g].value) {
+                    seen = fit(g, seen, prior[g]);
+                }
+            }
+        }
     }
 
     /** The same readings under another noise and other beliefs in the hands; those that were hopeless stay so. */
@@ -90,23 +130,24 @@ final class HandFits {
         HandFits again = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
         for (int g = prior.length - 1; g >= 0; g--) {
             if (prior[g] > 0 && fits[g] != null && fits[g].logShare > best.logShare - HOPELESS) {
-                again.fit(g, fits[g].p, prior[g]);
+                again.fit(g, again.likelihood.at(fits[g].p), prior[g]);
             }
         }
         return again.found();
     }
 
-    private void fit(int g, double[] start, double prior) {
+    /** Fits one hand, from where the readings were looked at to where they were last. */
+    private PassLikelihood.Point fit(int g, PassLikelihood.Point start, double prior) {
         Hand hand = Hand.GRID.get(g);
-        PassLikelihood.Point point = likelihood.maximise(start, hand, logSpeed);
-        last = point.p;
-        Cholesky factor = Cholesky.of(point.hessian);
-        if (factor != null) {
-            double logShare =
-                    point.value + FastMath.log(prior) + 0.5 * (hand.logDeterminant() - factor.logDeterminant());
-            fits[g] = new Fit(hand, point.p, factor, logShare);
+        double logPrior = FastMath.log(prior);
+        double hopeless = best == null ? Double.NEGATIVE_INFINITY : best.logShare - HOPELESS - logPrior;
+        Ascent.Top top = new Ascent(likelihood, hand, logSpeed).from(start, hopeless);
+        double logShare = top.logEvidence() + logPrior;
+        if (top.factor() != null && (fits[g] == null || logShare > fits[g].logShare)) {
+            fits[g] = new Fit(hand, top.p(), top.factor(), top.value(), logShare);
             best = best == null || logShare > best.logShare ? fits[g] : best;
         }
+        return top.seen();
     }
 
     private Optional<HandFits> found() {
@@ -119,7 +160,7 @@ final class HandFits {
                 .anyMatch(f -> f != null
                         && hand.isCalmerThan(f.hand)
                         && best.hand.isWilderThan(f.hand)
-                        && f.logShare < best.logShare - HOPELESS);
+                        && f.logShare < best.logShare - FAR_TOO_CALM);
     }
 
     PassReadings readings() {
@@ -138,11 +179,6 @@ final class HandFits {
     /** Of these, how many the readings rather than the prior determine. */
     double parameters() {
         return best.parameters();
-    }
-
-    /** Parameters of the fit that takes the motion for even, or of the calmest that was tried with its mean speed. */
-    double[] even() {
-        return withKnots(last, 1);
     }
 
     /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
+import org.hipparchus.util.KthSelector;
 
 /** The crest of one pass, and how the readings scatter about the most probable motion. */
 final class PassFit {
@@ -75,10 +76,11 @@ final class PassFit {
     /** Readings above the model, of the most probable hand. */
     private Residuals residuals(Rounding rounding) {
         double[] off = hands.likelihood().residuals_mm(hands.best());
-        double[] size = Arrays.stream(off).map(Math::abs).sorted().toArray();
+        double[] size = Arrays.stream(off).map(Math::abs).toArray();
+        double median_mm = new KthSelector().select(size, null, size.length / 2);
         // Spikes that the noise assumed so far lets pass are not noise: 1.4826 medians are one sigma, four hold the
         // rest.
-        double far = 4 * 1.4826 * size[size.length / 2] + FastMath.sqrt(rounding.variance_mm2()) / 2;
+        double far = 4 * 1.4826 * median_mm + FastMath.sqrt(rounding.variance_mm2()) / 2;
         double squares_mm2 = 0;
         double weight = 0;
         for (double r : off) {
@@ -97,9 +99,9 @@ final class PassFit {
                 .orElse(0);
     }
 
-    /** Parameters of the fit that takes the motion for even. */
-    double[] even() {
-        return hands.even();
+    /** The most probable parameters of the most probable hand. */
+    double[] best() {
+        return hands.best();
     }
 
     /** Log of the probability of the readings, comparable between fits of the same readings under the same noise. */

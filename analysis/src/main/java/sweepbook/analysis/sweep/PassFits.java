@@ -18,6 +18,8 @@ final class PassFits {
     private static final double JUMPY = 1.4;
     /** So many times the noise at rest is another noise. */
     private static final double NOISIER = 1.15;
+    /** Share of the readings; those few beside them that are taken for spikes lead no fit astray. */
+    private static final double NEARLY_ALL = 0.99;
     /** Counting in clicks has to lessen the squared residuals by so much. */
     private static final double CLEARLY = 1.3;
     /** But for spikes and what is read in the midst of a click, all readings lie on the levels of the clicks. */
@@ -88,10 +90,10 @@ final class PassFits {
         return PassFit.of(readings, rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
     }
 
-    /** From where it ended under the noise at rest, unless that was too small: then spikes may have been seen that are none. */
+    /** From where it ended under the noise at rest, unless that was too small and spikes were seen that may be none. */
     private Optional<PassFit> again(PassFit fit, double rest, double sigma) {
         PassReadings readings = fit.readings();
-        return sigma > NOISIER * rest
+        return sigma > NOISIER * rest && fit.belonging() < NEARLY_ALL
                 ? fit(readings, sigma)
                 : fit.again(rounding(readings, sigma), PassLikelihood.Bend.UNKNOWN, hands);
     }

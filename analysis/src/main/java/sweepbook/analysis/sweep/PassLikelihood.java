@@ -18,26 +18,15 @@ final class PassLikelihood {
     static final int SPEED = P0 + 1;
 
     private static final double SPIKE_SHARE = 0.03;
-    private static final int MOST_ROUNDS = 40;
-    /** Of the logarithm of speed in one round. */
-    private static final double LONGEST_STEP = 1.5;
-
-    private static final double DONE = 1e-3;
-    /** A last step that gains less is taken without looking where it leads. */
-    private static final double TRUSTED = 2e-3;
-
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     static final double STEEPEST = 0.95;
-    /** In log likelihood; such a reading moves nothing. */
-    private static final double CERTAINLY_A_SPIKE = 14;
-    /** Far from overflow: a factor is below exp(14). */
-    private static final double LARGE = 1e250;
 
     private final PassReadings readings;
     private final Rounding rounding;
     private final HandMotion even;
     private final HandMotion uneven;
     private final double logFlat;
+    private final SaidCurve orSpike;
     private final Bend bend;
     private final double crestSpread_mm;
 
@@ -57,72 +46,51 @@ final class PassLikelihood {
         crestSpread_mm = 0.1 * readings.fall_mm() + 6 * FastMath.sqrt(rounding.variance_mm2());
         double range = 2 * Math.max(readings.fall_mm(), 8 * FastMath.sqrt(rounding.variance_mm2()));
         logFlat = FastMath.log(SPIKE_SHARE / (1 - SPIKE_SHARE) / range);
+        orSpike = rounding.orSpike(logFlat);
     }
 
-    /** A point of the parameters with the log posterior there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */
+    /** A point of the parameters with the log probability there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */
     static final class Point {
         final double[] p;
         final double[] gradient;
         final double[][] hessian;
         double value;
 
-        Point(double[] p) {
-            this(p, 0, new double[p.length], new double[p.length][]);
+        private Point(double[] p) {
+            this.p = p;
+            gradient = new double[p.length];
+            hessian = new double[p.length][];
             for (int i = 0; i < p.length; i++) {
                 hessian[i] = new double[i + 1];
             }
         }
 
-        Point(double[] p, double value, double[] gradient, double[][] hessian) {
-            this.p = p;
-            this.value = value;
-            this.gradient = gradient;
-            this.hessian = hessian;
+        private Point(Point other) {
+            p = other.p;
+            value = other.value;
+            gradient = other.gradient.clone();
+            hessian = new double[p.length][];
+            for (int i = 0; i < p.length; i++) {
+                hessian[i] = other.hessian[i].clone();
+            }
         }
-    }
 
-    /**
-     * Levenberg and Marquardt's ascent to the greatest posterior.
-     *
-     * @param logSpeed about which the logarithm of speed is expected
-     */
-    Point maximise(double[] start, Hand hand, double logSpeed) {
-        Point at = evaluate(start, hand, logSpeed);
-        double damping = 1e-4;
-        for (int round = 0; round < MOST_ROUNDS && damping < 1e8; round++) {
-            int size = at.p.length;
-            Cholesky factor = Cholesky.of(at.hessian, damping, 1e-12);
-            if (factor == null) {
-                damping = Math.max(1e-3, damping * 10);
-                continue;
-            }
-            double[] next = factor.solve(at.gradient);
-            double gain = 0;
-            double longest = LONGEST_STEP;
-            for (int i = 0; i < size; i++) {
-                gain += next[i] * at.gradient[i] / 2;
-                longest = i < SPEED ? longest : Math.max(longest, Math.abs(next[i]));
-            }
-            double share = LONGEST_STEP / longest;
-            for (int i = 0; i < size; i++) {
-                next[i] = at.p[i] + share * next[i];
-            }
-            if (gain < TRUSTED) {
-                return new Point(next, at.value + gain, at.gradient, at.hessian);
-            }
-            Point there = evaluate(next, hand, logSpeed);
-            if (there.value >= at.value) {
-                boolean done = there.value - at.value < DONE;
-                at = there;
-                damping = Math.max(damping / 10, 1e-9);
-                if (done) {
-                    break;
+        /** The same where the motion is that of a hand, the logarithm of its speed expected about a given one. */
+        Point by(Hand hand, double logSpeed) {
+            Point by = new Point(this);
+            for (int a = 0; a < hand.knots(); a++) {
+                double pull = 0;
+                for (int b = 0; b < hand.knots(); b++) {
+                    pull += hand.precision(a, b) * (p[SPEED + b] - logSpeed);
+                    if (b <= a) {
+                        by.hessian[SPEED + a][SPEED + b] += hand.precision(a, b);
+                    }
                 }
-            } else {
-                damping = Math.max(1e-5, damping * 10);
+                by.gradient[SPEED + a] -= pull;
+                by.value -= pull * (p[SPEED + a] - logSpeed) / 2;
             }
+            return by;
         }
-        return at;
     }
 
     private HandMotion motion(double[] p) {
@@ -131,22 +99,12 @@ final class PassLikelihood {
         return motion;
     }
 
-    private Point evaluate(double[] p, Hand hand, double logSpeed) {
+    /** What the readings say, and what is believed of crest and bend. */
+    Point at(double[] p) {
         Point point = new Point(p);
         point.value = readings(point, motion(p));
         point.value += prior(point, 0, readings.topLine_mm, crestSpread_mm);
         point.value += prior(point, 1, bend.mean(), bend.spread());
-        for (int a = 0; a < hand.knots(); a++) {
-            double pull = 0;
-            for (int b = 0; b < hand.knots(); b++) {
-                pull += hand.precision(a, b) * (p[SPEED + b] - logSpeed);
-                if (b <= a) {
-                    point.hessian[SPEED + a][SPEED + b] += hand.precision(a, b);
-                }
-            }
-            point.gradient[SPEED + a] -= pull;
-            point.value -= pull * (p[SPEED + a] - logSpeed) / 2;
-        }
         return point;
     }
 
@@ -156,8 +114,6 @@ final class PassLikelihood {
         double g = point.p[1];
         CellSums sums = new CellSums(motion, point.gradient, point.hessian);
         double value = 0;
-        // The logarithm of a product costs less than the sum of logarithms.
-        double product = 1;
         for (int k = 0; k < motion.cells(); k++) {
             int cell = motion.inwards(k);
             for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
@@ -165,30 +121,14 @@ final class PassLikelihood {
                 double square = u * u;
                 double root = Math.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
                 double z = 2 * square / (1 + root);
-                Rounding.Said said = rounding.said(readings.pressed_mm[i] - crest_mm + z);
-                if (said.log() < logFlat - CERTAINLY_A_SPIKE) {
-                    value += logFlat;
-                    continue;
-                }
-                double odds = Math.exp(logFlat - said.log());
-                double belongs = 1 / (1 + odds);
-                value += said.log();
-                product *= 1 + odds;
-                if (product > LARGE) {
-                    value += Math.log(product);
-                    product = 1;
-                }
                 double perRoot = 1 / root;
-                sums.add(
-                        belongs * said.score(),
-                        belongs * said.information(),
-                        -z * z * perRoot,
-                        -2 * u * perRoot,
-                        motion.within(i));
+                Rounding.Said said = orSpike.said(readings.pressed_mm[i] - crest_mm + z);
+                value += said.log();
+                sums.add(said.score(), said.information(), -z * z * perRoot, -2 * u * perRoot, motion.within(i));
             }
             sums.flush(cell);
         }
-        return value + Math.log(product);
+        return value;
     }
 
     private static double prior(Point point, int at, double mean, double spread) {
@@ -222,6 +162,6 @@ final class PassLikelihood {
 
     /** Probability that a reading with this residual is no spike. */
     double belongs(double residual_mm) {
-        return 1 / (1 + FastMath.exp(logFlat - rounding.log(residual_mm)));
+        return 1 / (1 + Math.exp(logFlat - rounding.log(residual_mm)));
     }
 }

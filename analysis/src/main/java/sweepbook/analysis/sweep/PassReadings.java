@@ -22,6 +22,7 @@ final class PassReadings {
     private final double perUnit;
     private final double middle;
     private final int topAt;
+    private final double fall_mm;
     private final int perReading;
     private final boolean counted;
 
@@ -58,6 +59,7 @@ final class PassReadings {
         time = Arrays.stream(count).map(c -> (c - middle) / perUnit).toArray();
         topTime = n == 0 ? 0 : time[this.topAt];
         topLine_mm = n == 0 ? 0 : line_mm[this.topAt];
+        fall_mm = topLine_mm - Arrays.stream(line_mm).reduce(topLine_mm, Math::min);
     }
 
     /**
@@ -107,6 +109,23 @@ final class PassReadings {
     PassReadings averaged(int most) {
         int group = (size() + most - 1) / most;
         return group <= 1 ? this : grouped(group, group);
+    }
+
+    /** No more than so many readings, evenly spread from the first to the last: the same motion told roughly. */
+    PassReadings sample(int most) {
+        if (size() <= most) {
+            return this;
+        }
+        Columns some = new Columns(most);
+        int last = most - 1;
+        for (int k = 0; k < most; k++) {
+            int i = (int) ((long) k * (size() - 1) / last);
+            some.time_s[k] = time_s[i];
+            some.pressed_mm[k] = pressed_mm[i];
+            some.line_mm[k] = line_mm[i];
+            some.count[k] = count(i);
+        }
+        return new PassReadings(of, some, topAt * last / (size() - 1), perReading, counted);
     }
 
     /** Of each group the mean of the first so many. */
@@ -189,11 +208,7 @@ final class PassReadings {
 
     /** How far the line falls below the top. */
     double fall_mm() {
-        double lowest = topLine_mm;
-        for (double v : line_mm) {
-            lowest = Math.min(lowest, v);
-        }
-        return topLine_mm - lowest;
+        return fall_mm;
     }
 
     /** The trace's own time at a time from -1 to 1. */

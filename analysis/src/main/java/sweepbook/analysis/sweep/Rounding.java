@@ -10,38 +10,41 @@ import org.hipparchus.util.FastMath;
  * q^2/12 to within a part in a thousand, and is computed as one.
  */
 final class Rounding {
-    private static final int NODES = 512;
+    private static final int NODES = 256;
     /** Beyond so many sigmas outside the interval the tail goes on as a parabola. */
     private static final double TAIL = 5;
+    /** In log likelihood; a reading so much less likely than a spike is one. */
+    private static final double CERTAINLY_A_SPIKE = 14;
 
+    private static final int NODES_OR_SPIKE = 64;
+
+    private final double sigma_mm;
+    private final double resolution_mm;
     private final double variance_mm2;
-    private final double normalInformation;
-    private final double logPeak;
+    /** The tail, a parabola, begins here; at once where all is one. */
     private final double reach_mm;
-    private final double nodesPer_mm;
-    private final double[] log;
-    private final double[] score;
-    private final double[] information;
+
+    private final Said last;
+    /** Before the tail. */
+    private final SaidCurve curve;
 
     Rounding(double sigma_mm, double resolution_mm) {
+        this.sigma_mm = sigma_mm;
+        this.resolution_mm = resolution_mm;
         variance_mm2 = sigma_mm * sigma_mm + resolution_mm * resolution_mm / 12;
-        normalInformation = 1 / variance_mm2;
-        logPeak = -0.5 * FastMath.log(2 * FastMath.PI * variance_mm2);
         if (sigma_mm > 0.7 * resolution_mm) {
-            reach_mm = nodesPer_mm = 0;
-            log = score = information = new double[0];
+            reach_mm = 0;
+            last = new Said(-0.5 * FastMath.log(2 * FastMath.PI * variance_mm2), 0, 1 / variance_mm2);
+            curve = null;
             return;
         }
         reach_mm = resolution_mm / 2 + TAIL * sigma_mm;
-        nodesPer_mm = NODES / reach_mm;
-        log = new double[NODES + 1];
-        score = new double[NODES + 1];
-        information = new double[NODES + 1];
         double step_mm = reach_mm / NODES;
         double root2 = FastMath.sqrt(2);
         double p = (Erf.erfc(TAIL / root2) - Erf.erfc((TAIL + resolution_mm / sigma_mm) / root2)) / 2;
         double slopeBefore = 0;
         double bendBefore = 0;
+        Said[] nodes = new Said[NODES + 1];
         for (int i = NODES; i >= 0; i--) {
             double near = (i * step_mm - resolution_mm / 2) / sigma_mm;
             double far = (i * step_mm + resolution_mm / 2) / sigma_mm;
@@ -56,10 +59,10 @@ final class Rounding {
             slopeBefore = slope;
             bendBefore = bend;
             double g = slope / p;
-            log[i] = FastMath.log(p / resolution_mm);
-            score[i] = g;
-            information[i] = g * g - bend / p;
+            nodes[i] = new Said(FastMath.log(p / resolution_mm), g, g * g - bend / p);
         }
+        last = nodes[NODES];
+        curve = new SaidCurve(reach_mm, nodes);
     }
 
     /**
@@ -92,29 +95,31 @@ final class Rounding {
 
     /** What a reading says that is d above the true value. */
     Said said(double d_mm) {
-        double d = Math.abs(d_mm);
-        double logDensity;
-        double slope;
-        double curvature;
-        if (reach_mm == 0) {
-            curvature = normalInformation;
-            slope = d * normalInformation;
-            logDensity = logPeak - d * slope / 2;
-        } else if (d >= reach_mm) {
-            double beyond = d - reach_mm;
-            curvature = information[NODES];
-            slope = score[NODES] + curvature * beyond;
-            logDensity = log[NODES] - (score[NODES] + slope) * beyond / 2;
-        } else {
-            double x = d * nodesPer_mm;
-            int i = (int) x;
-            int next = Math.min(i + 1, NODES);
-            double w = x - i;
-            logDensity = log[i] * (1 - w) + log[next] * w;
-            slope = score[i] * (1 - w) + score[next] * w;
-            curvature = information[i] * (1 - w) + information[next] * w;
+        double beyond_mm = Math.abs(d_mm) - reach_mm;
+        if (beyond_mm < 0) {
+            return curve.said(d_mm);
         }
-        return new Said(logDensity, d_mm < 0 ? -slope : slope, curvature);
+        double slope = last.score + last.information * beyond_mm;
+        return new Said(last.log - (last.score + slope) * beyond_mm / 2, d_mm < 0 ? -slope : slope, last.information);
+    }
+
+    /**
+     * The same where a reading may be a spike, which says nothing.
+     *
+     * @param logFlat log density of a spike, beside that of a reading that is none
+     */
+    SaidCurve orSpike(double logFlat) {
+        double far = FastMath.sqrt(2 * Math.max(0, log(0) - logFlat + CERTAINLY_A_SPIKE));
+        double spikesFrom_mm = resolution_mm / 2 + far * sigma_mm;
+        Said[] nodes = new Said[NODES_OR_SPIKE + 1];
+        for (int i = 0; i < NODES_OR_SPIKE; i++) {
+            Said said = said(i * spikesFrom_mm / NODES_OR_SPIKE);
+            double odds = FastMath.exp(logFlat - said.log);
+            double belongs = 1 / (1 + odds);
+            nodes[i] = new Said(said.log + FastMath.log(1 + odds), belongs * said.score, belongs * said.information);
+        }
+        nodes[NODES_OR_SPIKE] = new Said(logFlat, 0, 0);
+        return new SaidCurve(spikesFrom_mm, nodes);
     }
 
     /** Log density of a reading that is d above the true value. */

@@ -175,8 +175,10 @@ final class Settling {
             double longest_s = Math.min(LONGEST_s, OF_STRETCH * since_s[since_s.length - 1]);
             double each = SETTLES / (1 + FastMath.log(LONGEST_s / SHORTEST_s) / FastMath.log(FINE));
             for (double tau_s = SHORTEST_s; tau_s <= longest_s; tau_s *= FINE) {
+                double[] decay = decay(tau_s);
                 for (int b = 0; b < begins.length; b++) {
-                    settles(tau_s, begins[b], FastMath.log(each) + later[b]).ifPresent(models::add);
+                    settles(tau_s, decay, begins[b], FastMath.log(each) + later[b])
+                            .ifPresent(models::add);
                 }
             }
             return models;
@@ -218,9 +220,14 @@ final class Settling {
             return sums.xx > LEAST_SPREAD ? gain(sums.xy / sums.xx, variance_mm2 / sums.xx) : 0;
         }
 
+        /** What is left of a settling by each group, had it begun with the first. */
+        private double[] decay(double tau_s) {
+            return Arrays.stream(since_s).map(t -> FastMath.exp(-t / tau_s)).toArray();
+        }
+
         /** Settles from a group on; empty where the readings do not tell. */
-        private Optional<Model> settles(double tau_s, int begin, double before) {
-            Sums sums = new Sums(begin, k -> FastMath.exp((since_s[begin] - since_s[k]) / tau_s));
+        private Optional<Model> settles(double tau_s, double[] decay, int begin, double before) {
+            Sums sums = new Sums(begin, k -> decay[k] / decay[begin]);
             if (sums.xx < LEAST_SPREAD || sums.used == 0) {
                 return Optional.empty();
             }

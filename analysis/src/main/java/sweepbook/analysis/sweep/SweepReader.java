@@ -21,11 +21,11 @@ public final class SweepReader {
 
     /** The findings of a whole trace. */
     public static SweepFindings read(Trace trace, SweepSettings settings) {
-        SweepReader reader = new SweepReader(settings.in(trace.unit()));
+        ReadingStore store = new ReadingStore();
         for (int i = 0; i < trace.size(); i++) {
-            reader.store.add(trace.time_s(i), trace.reading_mm(i));
+            store.add(trace.time_s(i), trace.reading_mm(i));
         }
-        return reader.findings();
+        return findings(store, settings.in(trace.unit()));
     }
 
     /** Feeds the next reading; times never descend. */
@@ -41,6 +41,10 @@ public final class SweepReader {
 
     /** What all readings so far say; the reader can go on. */
     public SweepFindings findings() {
+        return findings(store, settings);
+    }
+
+    private static SweepFindings findings(ReadingStore store, SweepSettings settings) {
         double told_mm = settings.resolution_mm();
         double resolution_mm = told_mm > 0 ? told_mm : store.resolution_mm();
         LengthWords words = new LengthWords(settings.unit(), resolution_mm);

@@ -3,6 +3,7 @@ package sweepbook.analysis.sweep;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import org.hipparchus.special.Erf;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -42,5 +43,32 @@ class RoundingTest {
             assertEquals(slope, rounding.said(d).score(), 0.01 / sigma_mm, where);
             assertEquals(bend, rounding.said(d).information(), 0.03 / (sigma_mm * sigma_mm), where);
         }
+    }
+
+    /** Law: what a mixture with a flat density says, by the error function of a reference library. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.15, 0.4, 0.69, 2})
+    void aSpikeIsTheOtherPossibility(double part) {
+        double sigma_mm = part * Q_MM;
+        double flat = 0.01 / Q_MM / 40;
+        SaidCurve curve = new Rounding(sigma_mm, Q_MM).orSpike(Math.log(flat));
+        double scale = Math.sqrt(2) * sigma_mm;
+        for (double d = -20 * Q_MM; d < 20 * Q_MM; d += 0.0123 * Q_MM) {
+            double p = Erf.erf((d - Q_MM / 2) / scale, (d + Q_MM / 2) / scale) / 2;
+            String where = "noise of " + part + " steps, " + d + " mm off";
+            // Well above the step rounding counts as normal noise.
+            double tolerance = part > 0.7 ? 5e-3 : 1e-3;
+            assertEquals(Math.log(p / Q_MM + flat), curve.said(d).log(), tolerance, where);
+        }
+    }
+
+    /** Law: a reading that is a spike for sure says nothing of the true value. */
+    @Test
+    void aSpikeSaysNothing() {
+        Rounding.Said said =
+                new Rounding(0.3 * Q_MM, Q_MM).orSpike(Math.log(0.01)).said(50 * Q_MM);
+        assertEquals(Math.log(0.01), said.log(), 0);
+        assertEquals(0, said.score(), 0);
+        assertEquals(0, said.information(), 0);
     }
 }
