@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.OptionalDouble;
+import java.util.stream.DoubleStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -13,6 +15,9 @@ import org.hipparchus.util.FastMath;
 final class Humps {
     /** A top that takes no more than this part of the time in which an even hand goes as far to either side is a swing. */
     private static final double QUICK = 0.3;
+
+    /** A hand that comes back up by this part of the depth has turned; a stand hardly swings so far. */
+    private static final double TURNED = 0.25;
 
     private final CleanTrace trace;
     private final double depth_mm;
@@ -55,14 +60,36 @@ final class Humps {
         Top highest =
                 hump.stream().max(Comparator.comparingDouble(Top::level_mm)).orElseThrow();
         double half_mm = highest.level_mm() - depth_mm / 2;
-        double flanks_s = toLevel_s(first, half_mm, -1) + toLevel_s(last, half_mm, +1);
+        OptionalDouble flank_s = DoubleStream.of(flank_s(first, half_mm, -1), flank_s(last, half_mm, +1))
+                .filter(Double::isFinite)
+                .average();
+        if (flank_s.isEmpty()) {
+            return hump;
+        }
+        double even_s = 2 * flank_s.getAsDouble();
         List<Top> slow = parted(trace, hump);
-        slow.removeIf(top -> seconds(top) < QUICK * flanks_s * FastMath.sqrt(top.fall_mm() / depth_mm));
+        slow.removeIf(top -> seconds(top) < QUICK * even_s * FastMath.sqrt(top.fall_mm() / depth_mm));
         return slow.isEmpty()
                 ? List.of(highest)
                 : hump.stream()
                         .filter(top -> slow.stream().anyMatch(s -> s.index() == top.index()))
                         .toList();
+    }
+
+    /** Down from a top to a level; infinite where the hand turned before it. */
+    private double flank_s(Top top, double level_mm, int direction) {
+        double[] line = trace.line_mm();
+        double lowest = top.level_mm();
+        for (int i = top.index(); i >= 0 && i < line.length; i += direction) {
+            lowest = Math.min(lowest, line[i]);
+            if (lowest <= level_mm) {
+                return Math.abs(trace.time_s()[i] - trace.time_s()[top.index()]);
+            }
+            if (line[i] - lowest > TURNED * depth_mm) {
+                break;
+            }
+        }
+        return Double.POSITIVE_INFINITY;
     }
 
     /** Between the half falls of a top. */

@@ -13,6 +13,11 @@ final class LastStop {
     /** So many times longer than an even hand crosses its top somebody stops there. */
     private static final double STANDS = 1.5;
 
+    /** So many passes tell how long one takes, and a stop takes so many times longer. */
+    private static final int FEWEST = 2;
+
+    private static final double OUTLASTS = 2.5;
+
     private final CleanTrace trace;
     private final List<Turn> turns;
     private final List<Still> stills;
@@ -33,6 +38,13 @@ final class LastStop {
                                         && top.index() < still.to()
                                         && still.seconds(trace) > PassFinder.STOP_s)
                 || isDriftingStop(top);
+    }
+
+    /** Whether the last of some tops took so much longer than all the others that the person stood there, whatever drifted. */
+    static boolean outlasts(List<Top> tops) {
+        List<Top> others = tops.subList(0, tops.size() - 1);
+        double longest_s = others.stream().mapToDouble(Top::seconds).max().orElse(Double.POSITIVE_INFINITY);
+        return others.size() >= FEWEST && tops.get(others.size()).seconds() > OUTLASTS * longest_s;
     }
 
     /** Whether the line stays far below a top from the turn after it on: it comes back by some clicks, at most. */

@@ -175,7 +175,9 @@ final class PassFinder {
                 }
             }
         }
-        if (members.size() > 1 && isStop.computeIfAbsent(members.get(members.size() - 1), lastStop::isAt)) {
+        if (members.size() > 1
+                && (LastStop.outlasts(members)
+                        || isStop.computeIfAbsent(members.get(members.size() - 1), lastStop::isAt))) {
             members.remove(members.size() - 1);
         }
         double deepest = Top.deepest_mm(members);

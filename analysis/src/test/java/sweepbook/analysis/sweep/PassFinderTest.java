@@ -168,6 +168,29 @@ class PassFinderTest {
         assertEquals(2, found.windows().size());
     }
 
+    /** The last two passes end a third down the flank; then the hand comes back to the crest, stands there, and jogs away. */
+    @Test
+    void keepsLastPassesAfterWhichTheHandHardlyLeavesTheCrest() {
+        DoubleUnaryOperator aside = t -> t < 11.2 ? t / 2 - 5 : t < 13.6 ? 6.2 - t / 2 : Math.min(-0.1, t / 2 - 7.4);
+        PassFinder found = finder(trace(
+                30,
+                t -> t < 8
+                        ? 100 * dome(t % 4)
+                        : t < 19
+                                ? 100 * (1 - Math.pow(aside.applyAsDouble(t), 2))
+                                : Math.max(0, 99 - 10 * Math.floor(t - 18))));
+        assertEquals(4, found.windows().size());
+    }
+
+    /** Half a step a second, and the person jogs away from the stop and comes back: it rises and falls like a pass. */
+    @Test
+    void takesATopThatOutlastsAllPassesForAStop() {
+        DoubleUnaryOperator jogged = t -> -5 * Math.min(8, Math.floor(t - 17)) + 8 * Math.max(0, Math.floor(t - 26));
+        PassFinder found =
+                finder(trace(32, t -> sweep(t, 99) + (t < 18 ? 0 : jogged.applyAsDouble(Math.min(t, 30))) + t / 2));
+        assertEquals(3, found.windows().size());
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }
