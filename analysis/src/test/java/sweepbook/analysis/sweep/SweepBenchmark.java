@@ -24,7 +24,7 @@ import sweepbook.acquisition.trace.Trace;
  */
 @BenchmarkMode(Mode.AverageTime)
 @Fork(1)
-@Warmup(iterations = 3, time = 1)
+@Warmup(iterations = 20, time = 1)
 @Measurement(iterations = 5, time = 1)
 public class SweepBenchmark {
     private static final double INTERVAL_S = 0.0005;
