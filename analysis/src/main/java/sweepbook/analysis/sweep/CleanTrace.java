@@ -93,6 +93,20 @@ record CleanTrace(
         return Arrays.stream(line_mm).max().orElse(Double.NEGATIVE_INFINITY);
     }
 
+    /** How long the line takes about a top of it, from half a fall to half a fall, by the quicker side. */
+    double halfFalls_s(int top, double level_mm, double fall_mm) {
+        double half_mm = level_mm - fall_mm / 2;
+        return 2 * Math.min(toLevel_s(top, half_mm, -1), toLevel_s(top, half_mm, +1));
+    }
+
+    private double toLevel_s(int top, double level_mm, int direction) {
+        int i = top;
+        while (i + direction >= 0 && i + direction < line_mm.length && line_mm[i] > level_mm) {
+            i += direction;
+        }
+        return Math.abs(time_s[i] - time_s[top]);
+    }
+
     private static double[] negated(double[] a) {
         double[] b = new double[a.length];
         for (int i = 0; i < a.length; i++) {

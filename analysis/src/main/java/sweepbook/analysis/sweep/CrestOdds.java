@@ -14,8 +14,6 @@ final class CrestOdds {
     private static final double MARKS = 0.02;
     /** A plunger that hangs free at every turn of the hand makes turns that agree, and that are flat. */
     private static final double AT_REST = 0.05;
-    /** So many times longer than an even hand crosses a top the reading stands there. */
-    private static final double STANDS = 1.5;
 
     private static final double FREE_s = 0.4;
     /** What a plunger tells that hangs free when the trace begins, in log odds. */
@@ -93,10 +91,8 @@ final class CrestOdds {
     }
 
     private boolean isFlat(Top top) {
-        double long_s = STANDS * top.evenly_s(leastMove_mm);
-        return stills.stream()
-                .anyMatch(still ->
-                        still.from() <= top.index() && top.index() < still.to() && still.seconds(trace) > long_s);
+        double crossed_s = top.crossed_s(leastMove_mm);
+        return stills.stream().anyMatch(still -> still.holds(top) && still.seconds(trace) > crossed_s);
     }
 
     /** What is swept falls far and takes its time; a stand that swings does not. */

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -67,13 +68,17 @@ final class Humps {
             return hump;
         }
         double even_s = 2 * flank_s.getAsDouble();
-        List<Top> slow = parted(trace, hump);
-        slow.removeIf(top -> seconds(top) < QUICK * even_s * FastMath.sqrt(top.fall_mm() / depth_mm));
-        return slow.isEmpty()
-                ? List.of(highest)
-                : hump.stream()
-                        .filter(top -> slow.stream().anyMatch(s -> s.index() == top.index()))
-                        .toList();
+        List<Top> parted = parted(trace, hump);
+        List<Top> slow = IntStream.range(0, hump.size())
+                .filter(i -> !isQuick(parted.get(i), even_s))
+                .mapToObj(hump::get)
+                .toList();
+        return slow.isEmpty() ? List.of(highest) : slow;
+    }
+
+    private boolean isQuick(Top top, double even_s) {
+        return trace.halfFalls_s(top.index(), top.level_mm(), top.fall_mm())
+                < QUICK * even_s * FastMath.sqrt(top.fall_mm() / depth_mm);
     }
 
     /** Down from a top to a level; infinite where the hand turned before it. */
@@ -90,21 +95,6 @@ final class Humps {
             }
         }
         return Double.POSITIVE_INFINITY;
-    }
-
-    /** Between the half falls of a top. */
-    private double seconds(Top top) {
-        double half_mm = top.level_mm() - top.fall_mm() / 2;
-        return 2 * Math.min(toLevel_s(top, half_mm, -1), toLevel_s(top, half_mm, +1));
-    }
-
-    private double toLevel_s(Top top, double level_mm, int direction) {
-        double[] line = trace.line_mm();
-        int i = top.index();
-        while (i + direction >= 0 && i + direction < line.length && line[i] > level_mm) {
-            i += direction;
-        }
-        return Math.abs(trace.time_s()[i] - trace.time_s()[top.index()]);
     }
 
     /** The same tops falling no farther than to the valleys between them: there the hand turns between passes. */

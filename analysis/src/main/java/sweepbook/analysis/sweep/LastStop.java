@@ -10,8 +10,6 @@ final class LastStop {
 
     /** A jog that turned back ends so far below the stop, as a part of its fall; a hand comes back to the crest, or near it under a drift. */
     private static final double AWAY = 0.4;
-    /** So many times longer than an even hand crosses its top somebody stops there. */
-    private static final double STANDS = 1.5;
 
     /** So many passes tell how long one takes, and a stop takes so many times longer. */
     private static final int FEWEST = 2;
@@ -30,21 +28,24 @@ final class LastStop {
         leastMove_mm = trace.leastMove_mm();
     }
 
-    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
-    boolean isAt(Top top) {
-        return isNearedNoMore(top)
-                        && stills.stream()
-                                .anyMatch(still -> still.from() <= top.index()
-                                        && top.index() < still.to()
-                                        && still.seconds(trace) > PassFinder.STOP_s)
-                || isDriftingStop(top);
+    /** Whether some tops end with the stop. */
+    boolean ends(List<Top> tops) {
+        return tops.size() > 1 && (outlasts(tops) || isAt(tops.get(tops.size() - 1)));
     }
 
     /** Whether the last of some tops took so much longer than all the others that the person stood there, whatever drifted. */
-    static boolean outlasts(List<Top> tops) {
+    private static boolean outlasts(List<Top> tops) {
         List<Top> others = tops.subList(0, tops.size() - 1);
         double longest_s = others.stream().mapToDouble(Top::seconds).max().orElse(Double.POSITIVE_INFINITY);
         return others.size() >= FEWEST && tops.get(others.size()).seconds() > OUTLASTS * longest_s;
+    }
+
+    /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
+    private boolean isAt(Top top) {
+        return isNearedNoMore(top)
+                        && stills.stream()
+                                .anyMatch(still -> still.holds(top) && still.seconds(trace) > PassFinder.STOP_s)
+                || isDriftingStop(top);
     }
 
     /** Whether the line stays far below a top from the turn after it on: it comes back by some clicks, at most. */
@@ -72,7 +73,7 @@ final class LastStop {
                 stood_s += still.seconds(trace);
             }
         }
-        return stood_s > Math.max(PassFinder.STOP_s, STANDS * top.evenly_s(leastMove_mm)) && !isSweptOnAfter(top);
+        return stood_s > Math.max(PassFinder.STOP_s, top.crossed_s(leastMove_mm)) && !isSweptOnAfter(top);
     }
 
     private boolean isSweptOnAfter(Top top) {

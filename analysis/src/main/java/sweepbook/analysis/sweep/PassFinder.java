@@ -40,6 +40,8 @@ final class PassFinder {
      */
     record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
 
+    private record Group(List<Top> passes, CrestOdds.Odds odds) {}
+
     private final CleanTrace trace;
     private final double standsFrom_s;
     private final List<Turn> turns;
@@ -47,7 +49,6 @@ final class PassFinder {
     private final double leastMove_mm;
     private final CrestOdds crests;
     private final LastStop lastStop;
-    private final Map<Top, Boolean> isStop = new HashMap<>();
     private final List<Window> windows = new ArrayList<>();
     private CrestOdds.Odds odds = CrestOdds.Odds.NONE;
 
@@ -92,8 +93,7 @@ final class PassFinder {
                 double left = fall(i, -1);
                 double right = fall(i, +1);
                 if (Math.min(left, right) >= leastMove_mm) {
-                    double half = turn.level_mm() - Math.min(left, right) / 2;
-                    double seconds = 2 * Math.min(toLevel_s(turn, half, -1), toLevel_s(turn, half, +1));
+                    double seconds = trace.halfFalls_s(turn.index(), turn.level_mm(), Math.min(left, right));
                     tops.add(new Top(turn.index(), turn.level_mm(), left, right, seconds));
                 }
             }
@@ -102,15 +102,6 @@ final class PassFinder {
             tops.removeIf(top -> top.seconds() <= QUICKEST_s);
         }
         return tops;
-    }
-
-    private double toLevel_s(Turn top, double level_mm, int direction) {
-        double[] line = trace.line_mm();
-        int i = top.index();
-        while (i + direction >= 0 && i + direction < line.length && line[i] > level_mm) {
-            i += direction;
-        }
-        return Math.abs(trace.time_s()[i] - trace.time_s()[top.index()]);
     }
 
     /** How far the line falls beside a top before it rises higher than the top. */
@@ -140,16 +131,25 @@ final class PassFinder {
         double deepest = Top.deepest_mm(tops);
         tops.removeIf(top -> top.fall_mm() < WOBBLE * deepest);
         List<Top> group = new ArrayList<>();
+        Map<List<Top>, Group> weighed = new HashMap<>();
         for (Top reference : tops) {
-            List<Top> members = chain(tops, reference);
-            CrestOdds.Odds these = crests.of(members);
+            Group these = weighed.computeIfAbsent(chain(tops, reference), this::weigh);
             // Later and higher groups win a draw: the touch before comes first, a turn on the flank lies lower.
-            if (these.sum() >= odds.sum() - DRAW) {
-                odds = these;
-                group = members;
+            if (these.odds.sum() >= odds.sum() - DRAW) {
+                odds = these.odds;
+                group = these.passes;
             }
         }
         return group;
+    }
+
+    /** The passes among the tops about one level. */
+    private Group weigh(List<Top> level) {
+        List<Top> members = new ArrayList<>(lastStop.ends(level) ? level.subList(0, level.size() - 1) : level);
+        double deepest = Top.deepest_mm(members);
+        members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
+        List<Top> passes = Humps.passes(trace, members);
+        return new Group(passes, crests.of(passes));
     }
 
     /** Whether the reading never rises again. */
@@ -175,14 +175,7 @@ final class PassFinder {
                 }
             }
         }
-        if (members.size() > 1
-                && (LastStop.outlasts(members)
-                        || isStop.computeIfAbsent(members.get(members.size() - 1), lastStop::isAt))) {
-            members.remove(members.size() - 1);
-        }
-        double deepest = Top.deepest_mm(members);
-        members.removeIf(top -> top.fall_mm() < SHALLOW * deepest);
-        return Humps.passes(trace, members);
+        return members;
     }
 
     private double tolerance_mm(double deepest) {

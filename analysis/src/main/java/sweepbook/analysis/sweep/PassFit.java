@@ -22,8 +22,9 @@ final class PassFit {
     /**
      * @param squares_mm2 sum of squared residuals, each by the probability that it is no spike
      * @param weight degrees of freedom of that sum
+     * @param belonging share of the readings that are no spikes
      */
-    private record Residuals(double squares_mm2, double weight) {}
+    private record Residuals(double squares_mm2, double weight, double belonging) {}
 
     /**
      * The fit, or empty where the readings tell no crest.
@@ -83,20 +84,20 @@ final class PassFit {
         double far = 4 * 1.4826 * median_mm + FastMath.sqrt(rounding.variance_mm2()) / 2;
         double squares_mm2 = 0;
         double weight = 0;
+        double belonging = 0;
         for (double r : off) {
-            double w = Math.abs(r) > far ? 0 : hands.likelihood().belongs(r);
+            double belongs = hands.likelihood().belongs(r);
+            double w = Math.abs(r) > far ? 0 : belongs;
+            belonging += belongs / off.length;
             squares_mm2 += w * r * r;
             weight += w;
         }
-        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()));
+        return new Residuals(squares_mm2, Math.max(1, weight - hands.parameters()), belonging);
     }
 
     /** Share of the readings that are no spikes beside the most probable motion. */
     double belonging() {
-        return Arrays.stream(hands.likelihood().residuals_mm(hands.best()))
-                .map(hands.likelihood()::belongs)
-                .average()
-                .orElse(0);
+        return residuals.belonging;
     }
 
     /** The most probable parameters of the most probable hand. */

@@ -41,6 +41,10 @@ record Still(int from, int to, double level_mm) {
         return found;
     }
 
+    boolean holds(Top top) {
+        return from <= top.index() && top.index() < to;
+    }
+
     double seconds(CleanTrace trace) {
         return trace.time_s()[to - 1] - trace.time_s()[from];
     }

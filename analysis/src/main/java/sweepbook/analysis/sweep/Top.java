@@ -13,6 +13,9 @@ import org.hipparchus.util.FastMath;
  * @param seconds between its half falls
  */
 record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, double seconds) {
+    /** So many times longer than an even hand crosses a top the reading stands there. */
+    private static final double STANDS = 1.5;
+
     double fall_mm() {
         return Math.min(leftFall_mm, rightFall_mm);
     }
@@ -35,9 +38,9 @@ record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, 
         return tops.stream().mapToDouble(Top::level_mm).average().orElse(0);
     }
 
-    /** How long a hand that crosses it evenly is within so much of it. */
-    double evenly_s(double below_mm) {
-        return seconds * FastMath.sqrt(2 * below_mm / fall_mm());
+    /** Nobody who crosses it is within so much of it for longer: there the reading stands. */
+    double crossed_s(double below_mm) {
+        return STANDS * seconds * FastMath.sqrt(2 * below_mm / fall_mm());
     }
 
     /** The same top falling no deeper than to the valleys beside it: between passes the hand turns there. */
