@@ -25,13 +25,13 @@ final class Agreement {
     /** How probable a drift is beforehand. */
     private static final double DRIFTS = 0.2;
     /** Half of all drifts are slow, half of those slower than this part of the fastest; the others are as fast as may be. */
-    private static final double SLOW = 0.05;
+    private static final double SLOW = 0.04;
     /** Log of how much less probable than the best an explanation may be that still counts. */
     private static final double STILL_COUNTS = 7;
     /** Any two passes make a line: where there are more, two do not tell of one. */
     private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
-    private static final double FASTEST_per_s = 2;
+    static final double FASTEST_per_s = 2.5;
     /** How probable it is beforehand that the stand had been moved when the trace began, and came to rest while it was swept. */
     private static final double SETTLES = 0.2;
     /** Root mean square of how much of that was left then, in resolutions. */
@@ -184,7 +184,7 @@ final class Agreement {
         return n;
     }
 
-    /** Mean time of the crossings, whether they agree or not: the crest drifts through all of them. */
+    /** Mean time of the passes, whether they agree or not: drifts count from it. */
     double middle_s() {
         return passes.stream().mapToDouble(PassCrest::time_s).average().orElseThrow();
     }

@@ -3,6 +3,7 @@ package sweepbook.analysis.sweep;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 
@@ -27,6 +28,8 @@ final class CommonCrest {
     private static final double PAUSE = 0.4;
     /** In resolutions: so little apart, passes that do not agree may each be right. */
     private static final double NEAR = 4;
+    /** Where a drift shows, whether a low pass crossed the crest moves what is told: its standard uncertainty, as a part of that. */
+    private static final double NO_CROSSING = 0.5;
     /** In swings. */
     private static final double FAR = 3;
 
@@ -35,14 +38,13 @@ final class CommonCrest {
     private final Agreement agreement;
     private final Estimate crest;
 
-    /** @param start_s when the trace began */
+    /** @param steady in which the passes were fitted */
     CommonCrest(
             List<PassFit> fits,
+            SteadyTrace steady,
             Optional<CrestStop> stop,
             List<RestSlope> slopes,
-            double start_s,
-            double reading_mm,
-            double resolution_mm) {
+            double reading_mm) {
         this.fits = fits;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
         double prior = 1 / (known.spread() * known.spread());
@@ -57,20 +59,24 @@ final class CommonCrest {
             }
         }
         double bend = weighted / information;
+        double start_s = steady.trace().time_s()[0];
+        double resolution_mm = steady.trace().resolution_mm();
         double floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
         double pause_mm2 = PAUSE * PAUSE * reading_mm * reading_mm;
         for (PassFit fit : fits) {
             passes.add(new PassCrest(
                     fit.crest_s(),
-                    fit.crest_mm() + fit.crestByBend() * (bend - fit.bend()),
+                    steady.moved_mm(fit.crest_s()) + fit.crest_mm() + fit.crestByBend() * (bend - fit.bend()),
                     fit.crestVarianceAtBend_mm2() + floor_mm2 + (fit.readings().pauses() ? pause_mm2 : 0),
                     fit.crestByBend(),
                     TOUCHED + UNSETTLED * FastMath.exp((start_s - fit.crest_s()) / SETTLES_s),
                     SWING * resolution_mm));
         }
         agreement = new Agreement(passes, stop, slopes, start_s, resolution_mm);
-        crest = new CrestDistribution(passes, agreement, stop, NEAR * resolution_mm)
+        Estimate atMiddle = new CrestDistribution(passes, agreement, stop, NEAR * resolution_mm)
                 .crest(FastMath.sqrt(1 / information));
+        double drifts_mm = drift_mm_per_s() * (middle_s() - agreement.middle_s());
+        crest = atMiddle.less(-drifts_mm).with(NO_CROSSING * drifts_mm);
     }
 
     Estimate crest() {
@@ -104,9 +110,17 @@ final class CommonCrest {
                 : 0;
     }
 
-    /** Mean time of the crossings, at which the crest is given. */
+    /** Mean time of the crossings, at which the crest is given: what is set aside as too low hardly crossed the crest. */
     double middle_s() {
-        return agreement.middle_s();
+        return IntStream.range(0, passes.size())
+                .filter(i -> agreement.agrees(i) || !agreement.tells(i) || off_mm(i) > 0)
+                .mapToDouble(i -> passes.get(i).time_s())
+                .average()
+                .orElseGet(agreement::middle_s);
+    }
+
+    private double off_mm(int pass) {
+        return agreement.line().off_mm(passes.get(pass));
     }
 
     /** The passes as findings, in the trace's own direction. */
@@ -130,7 +144,7 @@ final class CommonCrest {
             return "it hardly shows where the crest is: sweep right across it";
         }
         PassCrest one = passes.get(pass);
-        double off = one.crest_mm() - agreement.line().moved_mm(one.time_s()) - crest.value();
+        double off = off_mm(pass);
         String stand = one.unsettled() > MENTIONED && Math.abs(off) < FAR * one.swing_mm()
                 ? "the stand had not settled, "
                 : "";

@@ -44,8 +44,17 @@ final class LastStop {
     private boolean isAt(Top top) {
         return isNearedNoMore(top)
                         && stills.stream()
-                                .anyMatch(still -> still.holds(top) && still.seconds(trace) > PassFinder.STOP_s)
+                                .anyMatch(still -> still.seconds(trace) > PassFinder.STOP_s && isOn(still, top))
                 || isDriftingStop(top);
+    }
+
+    /** Whether a top is a part of a still stretch, or noise beside it. */
+    private boolean isOn(Still still, Top top) {
+        int from = Math.min(still.to(), top.index());
+        int to = Math.max(still.from(), top.index());
+        return still.holds(top)
+                || top.level_mm() - still.level_mm() <= leastMove_mm
+                        && trace.lowest_mm(from, to) >= still.level_mm() - leastMove_mm;
     }
 
     /** Whether the line stays far below a top from the turn after it on: it comes back by some clicks, at most. */

@@ -13,7 +13,8 @@ final class UpwardReading {
 
     private final CleanTrace trace;
     private final Told told;
-    private final PassFinder finder;
+    private SteadyTrace steady;
+    private PassFinder finder;
     private double noise_mm;
     private Optional<CommonCrest> crest = Optional.empty();
     private Tail tail;
@@ -25,7 +26,8 @@ final class UpwardReading {
     UpwardReading(CleanTrace trace, Told told) {
         this.trace = trace;
         this.told = told;
-        finder = new PassFinder(trace, told.standsFrom_s());
+        steady = SteadyTrace.of(trace, told.standsFrom_s());
+        finder = steady.finder();
     }
 
     /** Fits the passes and reads what follows them; what is told of these stands from then on. */
@@ -33,23 +35,21 @@ final class UpwardReading {
         if (tail != null) {
             return;
         }
-        PassFits passFits = new PassFits(trace, finder);
-        fits = passFits.fits();
-        noise_mm = passFits.noise_mm();
+        fit();
+        passesAlone.filter(CommonCrest::showsDrift).ifPresent(this::findAgainWithout);
         first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
         last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
         if (fits.isEmpty()) {
             tail = new Tail(after(), told, Optional.empty(), finder.fall_mm());
             return;
         }
-        double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
-        passesAlone = Optional.of(common(Optional.empty(), List.of(), reading_mm));
         crest = passesAlone.filter(CommonCrest::showsDrift);
         // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
+        double[] time_s = trace.time_s();
         double high = Math.max(
-                upperMedian(finder.windows().stream().mapToDouble(PassFinder.Window::level_mm)),
-                upperMedian(fits.stream().mapToDouble(PassFit::crest_mm)));
-        double highest = fits.stream().mapToDouble(PassFit::crest_mm).max().orElse(high);
+                upperMedian(finder.windows().stream().mapToDouble(w -> steady(w.level_mm(), time_s[w.top()]))),
+                upperMedian(crests_mm()));
+        double highest = crests_mm().max().orElse(high);
         high = Math.max(high, Math.min(highest, high + MISSED_OF_FALL * finder.fall_mm()));
         Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
         AfterPasses after = after();
@@ -59,22 +59,53 @@ final class UpwardReading {
         List<RestSlope> slopes = seen.slopes().stream()
                 .map(slope -> slope.drifted(drift_mm_per_s()))
                 .toList();
-        CommonCrest common = common(stop, slopes, reading_mm);
+        CommonCrest common = common(stop, slopes);
         crest = Optional.of(common);
         tail = new Tail(
                 stood && drift_mm_per_s() == 0 ? after : after(), told, Optional.of(common.crest()), finder.fall_mm());
     }
 
-    private CommonCrest common(Optional<CrestStop> stop, List<RestSlope> slopes, double reading_mm) {
-        return new CommonCrest(fits, stop, slopes, trace.time_s()[0], reading_mm, trace.resolution_mm());
+    private void fit() {
+        PassFits passFits = new PassFits(steady.trace(), finder);
+        fits = passFits.fits();
+        noise_mm = passFits.noise_mm();
+        passesAlone = fits.isEmpty() ? Optional.empty() : Optional.of(common(Optional.empty(), List.of()));
+    }
+
+    /** A drift hides where the hand stood, and parts passes or makes some of what are none: without it they are looked for again. */
+    private void findAgainWithout(CommonCrest drifting) {
+        SteadyTrace without =
+                SteadyTrace.without(drifting.drift_mm_per_s(), drifting.middle_s(), trace, told.standsFrom_s());
+        if (!without.finder().windows().isEmpty() && !without.showsTheSameAs(steady)) {
+            steady = without;
+            finder = without.finder();
+            fit();
+        }
+    }
+
+    private CommonCrest common(Optional<CrestStop> stop, List<RestSlope> slopes) {
+        double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
+        return new CommonCrest(fits, steady, stop, slopes, reading_mm);
     }
 
     /** What follows the passes, without the drift that is known of so far. */
     private AfterPasses after() {
         double drift = drift_mm_per_s();
-        CleanTrace steady =
+        CleanTrace stands =
                 drift == 0 ? trace : trace.without(drift, crest.orElseThrow().middle_s());
-        return new AfterPasses(steady, told, last, noise_mm);
+        return new AfterPasses(stands, told, last, noise_mm);
+    }
+
+    /** Of the single passes, without the drift that is known of so far. */
+    private DoubleStream crests_mm() {
+        return fits.stream().mapToDouble(fit -> steady(fit.crest_mm(), fit.crest_s()));
+    }
+
+    /** A level in the trace in which the passes were found, without the drift that is known of so far. */
+    private double steady(double level_mm, double time_s) {
+        double drifted =
+                crest.map(c -> c.drift_mm_per_s() * (time_s - c.middle_s())).orElse(0.0);
+        return level_mm + steady.moved_mm(time_s) - drifted;
     }
 
     private double drift_mm_per_s() {
@@ -120,8 +151,9 @@ final class UpwardReading {
                 .orElse(Double.NEGATIVE_INFINITY);
     }
 
+    /** Without a drift that parts the passes. */
     CleanTrace trace() {
-        return trace;
+        return steady.trace();
     }
 
     List<Still> stills() {

@@ -183,6 +183,19 @@ class HighSpotTest {
         assertTrue(crest.u95() >= 0.45 * Math.abs(second_mm - first_mm), () -> "U95 reaches both: " + crest);
     }
 
+    /** Law: a stand that moves by more from pass to pass than the display hides parts no passes, and the crest is that at their mean time. */
+    @Test
+    void followsAFastDrift() {
+        double step_mm = 0.005;
+        double drift_mm_per_s = 2.2 * step_mm;
+        SweepFindings findings = read(passes(5, step_mm, t -> drift_mm_per_s * t), step_mm);
+        double meanCrossing_s = 6.25;
+        assertEquals(
+                drift_mm_per_s * meanCrossing_s,
+                findings.highSpot().asOptional().orElseThrow().value(),
+                0.3 * step_mm);
+    }
+
     /** Simulated truth: a drift too small for the passes to show moves the crest until the stop; the crest miss allows for it. */
     @Test
     void theCrestMissAllowsForADriftThatIsNotSeen() {

@@ -191,6 +191,20 @@ class PassFinderTest {
         assertEquals(3, found.windows().size());
     }
 
+    /** A slow approach and a slow jog make a wide top of a stop, and noise at its end is the highest of it. */
+    @Test
+    void takesAStopThatNoiseEndsForNoPass() {
+        DoubleUnaryOperator aside = t -> Math.max(0.1, 1 - 0.09 * (t - 8));
+        PassFinder found = finder(trace(
+                36,
+                t -> t < 8
+                        ? CREST * dome(t % 4)
+                        : t < 20.4
+                                ? CREST * (1 - Math.pow(aside.applyAsDouble(t), 2))
+                                : t < 20.5 ? 101.4 : 99 - 8 * Math.floor(t - 19.5)));
+        assertEquals(2, found.windows().size());
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }
