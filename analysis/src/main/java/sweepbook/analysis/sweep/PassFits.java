@@ -18,6 +18,8 @@ final class PassFits {
     private static final double JUMPY = 1.4;
     /** So many times the noise at rest is another noise. */
     private static final double NOISIER = 1.15;
+    /** No less noise is seen, as a part of the least that is taken for granted. */
+    private static final double SEEN_NOISE = 0.35;
     /** Share of the readings; those few beside them that are taken for spikes lead no fit astray. */
     private static final double NEARLY_ALL = 0.99;
     /** Counting in clicks has to lessen the squared residuals by so much. */
@@ -105,7 +107,15 @@ final class PassFits {
 
     private Rounding rounding(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
-        return new Rounding(Math.max(sigma, leastNoise_mm) / mean, resolution_mm / mean);
+        return new Rounding(Math.max(sigma, leastNoise_mm(readings)) / mean, resolution_mm / mean);
+    }
+
+    /** Many readings on one digit show how little noise there is; of a motion that leaps over digits nothing does. */
+    private double leastNoise_mm(PassReadings readings) {
+        double moves_mm = 2 * readings.fall_mm() / readings.size();
+        return readings.isCounted()
+                ? leastNoise_mm
+                : Math.max(Math.min(leastNoise_mm, moves_mm), SEEN_NOISE * leastNoise_mm);
     }
 
     /** How uneven the hand was in all passes is what each of them is expected to be. */

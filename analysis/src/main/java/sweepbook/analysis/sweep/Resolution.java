@@ -1,5 +1,7 @@
 package sweepbook.analysis.sweep;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Arrays;
 
 /** The step of an indicator's display, told from the differences between its readings. */
@@ -8,6 +10,9 @@ final class Resolution {
     private static final double SAME_mm = 1e-8;
 
     private static final int LOOKED_AT = 4096;
+
+    /** No display has a step of more digits; what comes after them is what readings leave that are not exact in binary. */
+    private static final MathContext DIGITS = new MathContext(9);
 
     private Resolution() {}
 
@@ -37,13 +42,20 @@ final class Resolution {
             candidate = commonDivisor(candidate, sorted[i]);
         }
         int whole = 0;
+        double multiples = 0;
+        double sum = 0;
         for (int i = 0; i < n; i++) {
             double ratio = sorted[i] / candidate;
-            if (Math.abs(ratio - Math.rint(ratio)) < 0.02) {
+            double multiple = Math.rint(ratio);
+            if (Math.abs(ratio - multiple) < 0.02) {
                 whole++;
+                multiples += multiple;
+                sum += sorted[i];
             }
         }
-        return candidate > 100 * SAME_mm && whole >= 0.97 * n ? candidate : Double.NaN;
+        return candidate > 100 * SAME_mm && whole >= 0.97 * n
+                ? new BigDecimal(sum / multiples).round(DIGITS).doubleValue()
+                : Double.NaN;
     }
 
     private static double commonDivisor(double a, double b) {

@@ -150,6 +150,25 @@ class HighSpotTest {
                 () -> "passes " + findings.passes());
     }
 
+    /** Law: where a display shows each digit for long, wherever in its step the crest lies, the turns of the digits tell it to a twentieth. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.05, 0.25, 0.4, 0.49, 0.51, 0.6, 0.75, 0.95})
+    void isToldByTheTurnsOfTheDigits(double part) {
+        double step_mm = 0.01;
+        double crest_mm = part * step_mm;
+        Random random = new Random(1);
+        Trace.Builder builder = new Trace.Builder(LengthUnit.MM, step_mm);
+        for (int i = 0; i < 5300; i++) {
+            double t = Math.min(i / 150.0, 29.5);
+            double s = -1.5 * Math.cos(Math.PI * t / 6);
+            double reading = crest_mm - (10 - Math.sqrt(100 - s * s)) + 0.05 * step_mm * random.nextGaussian();
+            builder.add(i / 150.0, Math.rint(reading / step_mm) * step_mm);
+        }
+        Estimate crest = read(builder.build(), step_mm).highSpot().asOptional().orElseThrow();
+        assertEquals(crest_mm, crest.value(), 0.05 * step_mm);
+        assertTrue(Math.abs(crest.value() - crest_mm) < crest.u95(), crest.toString());
+    }
+
     /** Law: passes over a stand that comes to rest differ by what is left of one motion, and none of them is wrong. */
     @Test
     void isWhereTheStandComesToRest() {

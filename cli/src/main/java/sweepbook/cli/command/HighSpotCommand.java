@@ -4,6 +4,8 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.file.Path;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -92,7 +94,7 @@ final class HighSpotCommand implements Callable<Integer> {
         ObjectNode object = JSON.createObjectNode();
         object.put("file", file.toString());
         object.put("unit", unit.symbol());
-        put(object, "resolution", length(unit, findings.resolution_mm()));
+        put(object, "resolution", step(unit, findings.resolution_mm()));
         Optional<Estimate> crest = findings.highSpot().asOptional();
         put(object, "highSpot", crest.map(e -> unit.fromMm(e.value())));
         put(object, "highSpotStdU", crest.map(e -> unit.fromMm(e.stdU())));
@@ -121,8 +123,13 @@ final class HighSpotCommand implements Callable<Integer> {
         object.put(key, value.orElse(null));
     }
 
-    private static Optional<Double> length(LengthUnit unit, double length_mm) {
-        return Double.isNaN(length_mm) ? Optional.empty() : Optional.of(unit.fromMm(length_mm));
+    /** As the display shows it: a step that is whole in one unit is not so in the other. */
+    private static Optional<Double> step(LengthUnit unit, double step_mm) {
+        return step_mm > 0
+                ? Optional.of(BigDecimal.valueOf(unit.fromMm(step_mm))
+                        .setScale(unit.decimals(step_mm), RoundingMode.HALF_EVEN)
+                        .doubleValue())
+                : Optional.empty();
     }
 
     private static Optional<String> reason(Finding<?> finding) {

@@ -1,0 +1,23 @@
+package sweepbook.analysis.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.Random;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import sweepbook.acquisition.trace.LengthUnit;
+
+class ResolutionTest {
+    /** Readings that are no whole numbers in binary: the step is the display's own, to the last digit. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.00005, 0.0001, 0.0005, 0.001})
+    void isTheDisplaysOwnStep(double step_in) {
+        Random random = new Random(3);
+        double[] readings_mm = random.ints(3000, -900, 900)
+                .mapToDouble(count -> LengthUnit.IN.toMm(Math.rint(count) * step_in))
+                .toArray();
+        double step_mm = Resolution.of(readings_mm);
+        assertEquals(25.4 * step_in, step_mm, Math.ulp(step_mm));
+        assertEquals(LengthUnit.IN.decimals(25.4 * step_in), LengthUnit.IN.decimals(step_mm));
+    }
+}
