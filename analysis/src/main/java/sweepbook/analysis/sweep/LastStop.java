@@ -30,7 +30,8 @@ final class LastStop {
 
     /** Whether some tops end with the stop. */
     boolean ends(List<Top> tops) {
-        return tops.size() > 1 && (outlasts(tops) || isAt(tops.get(tops.size() - 1)));
+        List<Top> others = tops.subList(0, Math.max(0, tops.size() - 1));
+        return !others.isEmpty() && (outlasts(tops) || isAt(tops.get(others.size()), others));
     }
 
     /** Whether the last of some tops took so much longer than all the others that the person stood there, whatever drifted. */
@@ -41,11 +42,11 @@ final class LastStop {
     }
 
     /** Whether a top is where the person stood still before the jog took the reading down: nothing comes near it afterwards. */
-    private boolean isAt(Top top) {
+    private boolean isAt(Top top, List<Top> others) {
         return isNearedNoMore(top)
                         && stills.stream()
                                 .anyMatch(still -> still.seconds(trace) > PassFinder.STOP_s && isOn(still, top))
-                || isDriftingStop(top);
+                || isDriftingStop(top, others);
     }
 
     /** Whether a top is a part of a still stretch, or noise beside it. */
@@ -69,8 +70,11 @@ final class LastStop {
                 .allMatch(line -> line < top.level_mm() - below_mm);
     }
 
-    /** The same under a drift: the hand stood for longer than it takes to cross evenly, and only the drift rises after it. */
-    private boolean isDriftingStop(Top top) {
+    /**
+     * The same under a drift: the hand stood for longer than it takes to cross evenly, or by far than at any other crest, and only the
+     * drift rises after it.
+     */
+    private boolean isDriftingStop(Top top, List<Top> others) {
         double[] t = trace.time_s();
         double stood_s = 0;
         for (Still still : stills) {
@@ -82,7 +86,19 @@ final class LastStop {
                 stood_s += still.seconds(trace);
             }
         }
-        return stood_s > Math.max(PassFinder.STOP_s, top.crossed_s(leastMove_mm)) && !isSweptOnAfter(top);
+        double passing_s = Math.min(top.crossed_s(leastMove_mm), outlasting_s(others));
+        return stood_s > Math.max(PassFinder.STOP_s, passing_s) && !isSweptOnAfter(top);
+    }
+
+    private double outlasting_s(List<Top> others) {
+        return others.size() < FEWEST
+                ? Double.POSITIVE_INFINITY
+                : OUTLASTS
+                        * stills.stream()
+                                .filter(still -> others.stream().anyMatch(still::holds))
+                                .mapToDouble(still -> still.seconds(trace))
+                                .max()
+                                .orElse(Double.POSITIVE_INFINITY);
     }
 
     private boolean isSweptOnAfter(Top top) {

@@ -194,15 +194,28 @@ class PassFinderTest {
     /** A slow approach and a slow jog make a wide top of a stop, and noise at its end is the highest of it. */
     @Test
     void takesAStopThatNoiseEndsForNoPass() {
-        DoubleUnaryOperator aside = t -> Math.max(0.1, 1 - 0.09 * (t - 8));
+        DoubleUnaryOperator aside = t -> Math.max(0.1, 1 - 0.09 * (t - 4));
         PassFinder found = finder(trace(
-                36,
-                t -> t < 8
-                        ? CREST * dome(t % 4)
-                        : t < 20.4
+                32,
+                t -> t < 4
+                        ? CREST * dome(t)
+                        : t < 16.4
                                 ? CREST * (1 - Math.pow(aside.applyAsDouble(t), 2))
-                                : t < 20.5 ? 101.4 : 99 - 8 * Math.floor(t - 19.5)));
-        assertEquals(2, found.windows().size());
+                                : t < 16.7 ? 100.6 : 99 - 8 * Math.floor(t - 15.5)));
+        assertEquals(1, found.windows().size());
+    }
+
+    /** Shallow passes and a jog that overshoots and comes half back: the hand stood there for far longer than at any crest. */
+    @Test
+    void takesAStopBeforeAJogThatOvershootsForNoPass() {
+        PassFinder found = finder(trace(
+                54,
+                t -> t < 24
+                        ? 15 * dome(t % 8 / 2)
+                        : t < 32
+                                ? 15 * (1 - Math.pow(Math.max(0.15, 1 - (t - 24) / 6), 2))
+                                : t < 40 ? 14.7 : t < 45 ? 14.7 - (t - 40) : t < 46 ? 9.7 + 2.9 * (t - 45) : 12.6));
+        assertEquals(3, found.windows().size());
     }
 
     private static PassFinder swept(double stop) {
