@@ -8,7 +8,9 @@ final class Ascent {
 
     private static final double DONE = 1e-3;
     /** A last step that gains less is taken without looking where it leads. */
-    private static final double TRUSTED = 0.01;
+    private static final double TRUSTED = 0.1;
+    /** The same where only a beginning is wanted. */
+    private static final double ROUGHLY = 1;
     /** Hardly an ascent gains in the end so many times what its next step seems to gain. */
     private static final double FARTHER = 10;
 
@@ -46,6 +48,15 @@ final class Ascent {
      * @param hopeless log evidence; an ascent that cannot come so far is given up
      */
     Top from(PassLikelihood.Point start, double hopeless) {
+        return from(start, hopeless, TRUSTED);
+    }
+
+    /** Parameters near the most probable ones. */
+    double[] roughlyFrom(PassLikelihood.Point start) {
+        return from(start, Double.NEGATIVE_INFINITY, ROUGHLY).p;
+    }
+
+    private Top from(PassLikelihood.Point start, double hopeless, double trusted) {
         PassLikelihood.Point seen = start;
         PassLikelihood.Point at = seen.by(hand, logSpeed);
         double damping = FIRST_DAMPING;
@@ -65,7 +76,7 @@ final class Ascent {
             for (int i = 0; i < next.length; i++) {
                 next[i] = at.p[i] + LONGEST_STEP / longest * next[i];
             }
-            if (gain < TRUSTED) {
+            if (gain < trusted) {
                 return top(next, at.value + gain, at, seen);
             }
             if (logEvidence(at.value + FARTHER * gain, factor) < hopeless) {

@@ -38,6 +38,25 @@ final class CellSums {
     /** Of all cells farther out than those between the two knots. */
     private final Row beyond = new Row();
 
+    /** What each reading says of its model, and how that changes with bend and distance. */
+    static final class Readings {
+        /** Derivative of the log likelihood by the model, and its curvature, turned positive. */
+        final double[] score;
+
+        final double[] information;
+        /** Derivatives of the model. */
+        final double[] byBend;
+
+        final double[] byDistance;
+
+        Readings(int size) {
+            score = new double[size];
+            information = new double[size];
+            byBend = new double[size];
+            byDistance = new double[size];
+        }
+    }
+
     /** Sums of one derivative: beside the score, and beside those by crest, bend and distance. */
     private static final class Row {
         double score;
@@ -64,36 +83,73 @@ final class CellSums {
         this.hessian = hessian;
     }
 
-    /**
-     * Adds a reading of the cell.
-     *
-     * @param score derivative of the log likelihood by the model
-     * @param information its curvature, turned positive
-     * @param b derivative of the model by the bend
-     * @param s derivative of the model by the distance
-     * @param within place of the reading in the cell
-     */
-    void add(double score, double information, double b, double s, double within) {
-        double f = s * within;
-        g1 += score;
-        gB += score * b;
-        gS += score * s;
-        gF += score * f;
-        h11 += information;
-        h1B += information * b;
-        h1S += information * s;
-        h1F += information * f;
-        double weighted = information * s;
-        hBB += information * b * b;
-        hBS += weighted * b;
-        hBF += information * b * f;
-        hSS += weighted * s;
-        hSF += weighted * f;
-        hFF += information * f * f;
+    /** Adds all readings of the motion. */
+    void add(Readings readings) {
+        for (int turn = 0; turn < motion.cells(); turn++) {
+            int cell = motion.inwards(turn);
+            sum(readings, motion.first(cell), motion.first(cell + 1));
+            flush(cell);
+        }
+    }
+
+    /** Sums up one cell; beside each other in local variables, which stay in registers. */
+    private void sum(Readings readings, int from, int to) {
+        double score1 = 0;
+        double scoreB = 0;
+        double scoreS = 0;
+        double scoreF = 0;
+        double sum11 = 0;
+        double sum1B = 0;
+        double sum1S = 0;
+        double sum1F = 0;
+        double sumBB = 0;
+        double sumBS = 0;
+        double sumBF = 0;
+        double sumSS = 0;
+        double sumSF = 0;
+        double sumFF = 0;
+        for (int i = from; i < to; i++) {
+            double score = readings.score[i];
+            double information = readings.information[i];
+            double b = readings.byBend[i];
+            double s = readings.byDistance[i];
+            double f = s * motion.within(i);
+            double weightedB = information * b;
+            double weightedS = information * s;
+            double weightedF = information * f;
+            score1 += score;
+            scoreB += score * b;
+            scoreS += score * s;
+            scoreF += score * f;
+            sum11 += information;
+            sum1B += weightedB;
+            sum1S += weightedS;
+            sum1F += weightedF;
+            sumBB += weightedB * b;
+            sumBS += weightedB * s;
+            sumBF += weightedB * f;
+            sumSS += weightedS * s;
+            sumSF += weightedS * f;
+            sumFF += weightedF * f;
+        }
+        g1 = score1;
+        gB = scoreB;
+        gS = scoreS;
+        gF = scoreF;
+        h11 = sum11;
+        h1B = sum1B;
+        h1S = sum1S;
+        h1F = sum1F;
+        hBB = sumBB;
+        hBS = sumBS;
+        hBF = sumBF;
+        hSS = sumSS;
+        hSF = sumSF;
+        hFF = sumFF;
     }
 
     /** Ends a cell. */
-    void flush(int cell) {
+    private void flush(int cell) {
         gradient[0] += g1;
         gradient[1] += gB;
         hessian[0][0] += h11;
@@ -112,8 +168,6 @@ final class CellSums {
         nearNear += x * (x * hSS + 2 * y * hSF) + y * y * hFF;
         nearFar += x * (z * hSS + w * hSF) + y * (z * hSF + w * hFF);
         farFar += z * (z * hSS + 2 * w * hSF) + w * w * hFF;
-        g1 = gB = gS = gF = 0;
-        h11 = h1B = h1S = h1F = hBB = hBS = hBF = hSS = hSF = hFF = 0;
         if (motion.isInnermost(cell)) {
             endKnots(cell);
         }

@@ -9,13 +9,6 @@ import org.hipparchus.util.FastMath;
  * a straight motion, and an uneven one pays only for what it needs.
  */
 final class HandFits {
-    private static final double ROUGH = 0.03;
-    /** From one rough fit to the next. */
-    private static final double FINER = 4;
-    /** So many readings tell the motion roughly. */
-    private static final int MOST_ROUGH = 200;
-    /** A start that goes backwards is no pass; the ascent may still find one. */
-    private static final double SLOWEST = 1e-9;
     /** In log probability below the best hand: beyond what counts in a mean. */
     private static final double HOPELESS = 15;
     /** So far below, a calmer hand does not come back. */
@@ -66,37 +59,16 @@ final class HandFits {
      * @param prior how probable each hand of the grid is beforehand; one that is impossible is not tried
      */
     static Optional<HandFits> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
-        double[] line = line(readings, known.mean());
-        HandFits fits =
-                new HandFits(readings, new PassLikelihood(readings, rounding, known), line[PassLikelihood.SPEED]);
-        PassLikelihood.Point even = fits.rough(rounding, known, line, Hand.EVEN, Hand.EVEN);
+        RoughMotion rough = new RoughMotion(readings, FastMath.sqrt(rounding.variance_mm2()), known);
+        HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), rough.logSpeed());
+        PassLikelihood.Point even = fits.likelihood.at(rough.even());
         if (Arrays.stream(prior, 1, prior.length).anyMatch(p -> p > 0)) {
-            double[] start = withKnots(line, Hand.USUAL.knots());
-            double[] calm = fits.fitCalmer(fits.rough(rounding, known, start, Hand.USUAL, Hand.WILD), prior);
-            PassLikelihood.Point mean = fits.likelihood.at(withKnots(calm, Hand.EVEN.knots()));
+            double[] calm = fits.fitCalmer(fits.likelihood.at(rough.uneven()), prior);
+            PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.EVEN));
             even = mean.value > even.value ? mean : even;
         }
         fits.fitWilder(fits.fit(0, even, prior[0]).p, prior);
         return fits.found();
-    }
-
-    /** Roughly fitted, first under noise so great that no reading is given up as a spike for the sake of a poor start. */
-    private PassLikelihood.Point rough(
-            Rounding rounding, PassLikelihood.Bend known, double[] start, Hand first, Hand then) {
-        PassReadings few = readings.sample(MOST_ROUGH);
-        double reading_mm = FastMath.sqrt(rounding.variance_mm2());
-        double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
-        double[] p = start;
-        Hand hand = first;
-        do {
-            PassLikelihood rough = new PassLikelihood(few, new Rounding(rough_mm, 0), known);
-            p = new Ascent(rough, hand, logSpeed)
-                    .from(rough.at(p), Double.NEGATIVE_INFINITY)
-                    .p();
-            hand = then;
-            rough_mm /= FINER;
-        } while (rough_mm > 2 * reading_mm);
-        return likelihood.at(p);
     }
 
     /** From the wildest hand to the calmest that changes its speed, each from where the one before ended. */
@@ -116,7 +88,7 @@ final class HandFits {
         for (int g = 1; g < prior.length; g++) {
             if (prior[g] > 0) {
                 seen = seen == null
-                        ? likelihood.at(withKnots(even, Hand.GRID.get(g).knots()))
+                        ? likelihood.at(RoughMotion.withKnots(even, Hand.GRID.get(g)))
                         : seen;
                 if (fits[g] == null || seen.by(Hand.GRID.get(g), logSpeed).value > fits[g].value) {
                     seen = fit(g, seen, prior[g]);
@@ -205,37 +177,5 @@ final class HandFits {
         Fit[] tried = Arrays.stream(fits).filter(f -> f != null).toArray(Fit[]::new);
         double[] logShare = Arrays.stream(tried).mapToDouble(Fit::logShare).toArray();
         return CrestMoments.mixed(Arrays.stream(tried).map(Fit::moments).toList(), CrestMoments.shares(logShare));
-    }
-
-    /** A straight line through the signed roots of the drop below the top. */
-    private static double[] line(PassReadings readings, double bend) {
-        double[] t = readings.time;
-        double n = t.length;
-        double st = 0;
-        double stt = 0;
-        double su = 0;
-        double stu = 0;
-        for (int i = 0; i < t.length; i++) {
-            double u = Math.signum(t[i] - readings.topTime)
-                    * FastMath.sqrt(Math.max(0, readings.topLine_mm - readings.line_mm[i]));
-            st += t[i];
-            stt += t[i] * t[i];
-            su += u;
-            stu += t[i] * u;
-        }
-        double slope = (n * stu - st * su) / (n * stt - st * st);
-        return new double[] {readings.topLine_mm, bend, (su - slope * st) / n, FastMath.log(Math.max(slope, SLOWEST))};
-    }
-
-    /** The same parameters with their mean speed at so many knots; as they are where they have as many. */
-    private static double[] withKnots(double[] p, int knots) {
-        int own = p.length - PassLikelihood.SPEED;
-        if (own == knots) {
-            return p;
-        }
-        double mean = Arrays.stream(p, PassLikelihood.SPEED, p.length).sum() / own;
-        double[] all = Arrays.copyOf(p, PassLikelihood.SPEED + knots);
-        Arrays.fill(all, PassLikelihood.SPEED, all.length, mean);
-        return all;
     }
 }

@@ -23,6 +23,7 @@ final class PassLikelihood {
 
     private final PassReadings readings;
     private final Rounding rounding;
+    private final CellSums.Readings said;
     private final HandMotion even;
     private final HandMotion uneven;
     private final double logFlat;
@@ -40,6 +41,7 @@ final class PassLikelihood {
         this.readings = readings;
         this.rounding = rounding;
         this.bend = bend;
+        said = new CellSums.Readings(readings.size());
         even = new HandMotion(readings.time, 1);
         uneven = new HandMotion(readings.time, Hand.USUAL.knots());
         // The crest cannot lie far above the line's top; this only keeps a fit from running away.
@@ -112,22 +114,23 @@ final class PassLikelihood {
     private double readings(Point point, HandMotion motion) {
         double crest_mm = point.p[0];
         double g = point.p[1];
-        CellSums sums = new CellSums(motion, point.gradient, point.hessian);
         double value = 0;
-        for (int k = 0; k < motion.cells(); k++) {
-            int cell = motion.inwards(k);
+        for (int cell = 0; cell < motion.cells(); cell++) {
             for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
                 double u = motion.distance(cell, i);
                 double square = u * u;
                 double root = Math.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
                 double z = 2 * square / (1 + root);
                 double perRoot = 1 / root;
-                Rounding.Said said = orSpike.said(readings.pressed_mm[i] - crest_mm + z);
-                value += said.log();
-                sums.add(said.score(), said.information(), -z * z * perRoot, -2 * u * perRoot, motion.within(i));
+                Rounding.Said one = orSpike.said(readings.pressed_mm[i] - crest_mm + z);
+                value += one.log();
+                said.score[i] = one.score();
+                said.information[i] = one.information();
+                said.byBend[i] = -z * z * perRoot;
+                said.byDistance[i] = -2 * u * perRoot;
             }
-            sums.flush(cell);
         }
+        new CellSums(motion, point.gradient, point.hessian).add(said);
         return value;
     }
 
