@@ -14,8 +14,11 @@ final class Ascent {
     /** Hardly an ascent gains in the end so many times what its next step seems to gain. */
     private static final double FARTHER = 10;
 
-    private static final double FIRST_DAMPING = 1e-4;
-    private static final double LEAST_DAMPING = 1e-9;
+    /** After a step that led downwards. */
+    private static final double FIRST_DAMPING = 1e-3;
+    /** Less is none. */
+    private static final double LEAST_DAMPING = 1e-6;
+
     private static final double MOST_DAMPING = 1e8;
 
     private final PassLikelihood likelihood;
@@ -59,11 +62,11 @@ final class Ascent {
     private Top from(PassLikelihood.Point start, double hopeless, double trusted) {
         PassLikelihood.Point seen = start;
         PassLikelihood.Point at = seen.by(hand, logSpeed);
-        double damping = FIRST_DAMPING;
+        double damping = 0;
         for (int round = 0; round < MOST_ROUNDS && damping < MOST_DAMPING; round++) {
             Cholesky factor = Cholesky.of(at.hessian, damping);
             if (factor == null) {
-                damping = Math.max(1e-3, damping * 10);
+                damping = Math.max(FIRST_DAMPING, damping * 10);
                 continue;
             }
             double[] next = factor.solve(at.gradient);
@@ -88,12 +91,12 @@ final class Ascent {
                 boolean done = there.value - at.value < DONE;
                 seen = looked;
                 at = there;
-                damping = Math.max(damping / 10, LEAST_DAMPING);
+                damping = damping > LEAST_DAMPING ? damping / 10 : 0;
                 if (done) {
                     break;
                 }
             } else {
-                damping = Math.max(FIRST_DAMPING / 10, damping * 10);
+                damping = Math.max(FIRST_DAMPING, damping * 10);
             }
         }
         return top(at.p, at.value, at, seen);

@@ -87,8 +87,13 @@ final class CellSums {
     void add(Readings readings) {
         for (int turn = 0; turn < motion.cells(); turn++) {
             int cell = motion.inwards(turn);
-            sum(readings, motion.first(cell), motion.first(cell + 1));
-            flush(cell);
+            if (motion.first(cell) < motion.first(cell + 1)) {
+                sum(readings, motion.first(cell), motion.first(cell + 1));
+                flush(cell);
+            }
+            if (motion.isInnermost(cell)) {
+                endKnots(cell);
+            }
         }
     }
 
@@ -168,9 +173,6 @@ final class CellSums {
         nearNear += x * (x * hSS + 2 * y * hSF) + y * y * hFF;
         nearFar += x * (z * hSS + w * hSF) + y * (z * hSF + w * hFF);
         farFar += z * (z * hSS + 2 * w * hSF) + w * w * hFF;
-        if (motion.isInnermost(cell)) {
-            endKnots(cell);
-        }
     }
 
     private void add(Row row, double x, double y) {

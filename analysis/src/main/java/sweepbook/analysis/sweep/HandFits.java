@@ -1,6 +1,8 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
@@ -17,6 +19,7 @@ final class HandFits {
     private final PassReadings readings;
     private final PassLikelihood likelihood;
     private final double logSpeed;
+    private final List<PassLikelihood.Point> looked = new ArrayList<>();
     private final Fit[] fits = new Fit[Hand.GRID.size()];
     private Fit best;
 
@@ -30,20 +33,12 @@ final class HandFits {
      */
     private record Fit(Hand hand, double[] p, Cholesky factor, double value, double logShare) {
         CrestMoments moments() {
-            double[] ofCrest = factor.inverseColumn(0);
-            return new CrestMoments(p[0], p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+            return CrestMoments.of(p[0], p[1], factor);
         }
 
         /** Parameters that the readings rather than the prior determine. */
         double parameters() {
-            double count = p.length - 1;
-            for (int k = 0; k < hand.knots(); k++) {
-                double[] column = factor.inverseColumn(PassLikelihood.SPEED + k);
-                for (int j = 0; j < hand.knots(); j++) {
-                    count -= hand.precision(k, j) * column[PassLikelihood.SPEED + j];
-                }
-            }
-            return count;
+            return p.length - 1 - factor.inverseBeside(hand.root());
         }
     }
 
@@ -62,39 +57,52 @@ final class HandFits {
         RoughMotion rough = new RoughMotion(readings, FastMath.sqrt(rounding.variance_mm2()), known);
         HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), rough.logSpeed());
         PassLikelihood.Point even = fits.likelihood.at(rough.even());
-        if (Arrays.stream(prior, 1, prior.length).anyMatch(p -> p > 0)) {
-            double[] calm = fits.fitCalmer(fits.likelihood.at(rough.uneven()), prior);
-            PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.EVEN));
-            even = mean.value > even.value ? mean : even;
+        if (Arrays.stream(prior, 1, prior.length).allMatch(p -> p == 0)) {
+            fits.fit(0, even, prior[0]);
+            return fits.found();
         }
-        fits.fitWilder(fits.fit(0, even, prior[0]).p, prior);
+        fits.looked.add(fits.likelihood.at(rough.uneven()));
+        fits.fitCalmer(prior);
+        double[] calm = fits.likeliest(Hand.CALM).p;
+        PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.EVEN));
+        fits.fitWilder(fits.fit(0, mean.value > even.value ? mean : even, prior[0]).p, prior);
         return fits.found();
     }
 
-    /** From the wildest hand to the calmest that changes its speed, each from where the one before ended. */
-    private double[] fitCalmer(PassLikelihood.Point start, double[] prior) {
-        PassLikelihood.Point seen = start;
+    /** From the wildest hand to the calmest that changes its speed. */
+    private void fitCalmer(double[] prior) {
         for (int g = prior.length - 1; g > 0; g--) {
-            if (prior[g] > 0 && !isHopeless(Hand.GRID.get(g))) {
-                seen = fit(g, seen, prior[g]);
+            Hand hand = Hand.GRID.get(g);
+            if (prior[g] > 0 && !isHopeless(hand)) {
+                looked.add(fit(g, likeliest(hand), prior[g]));
             }
         }
-        return seen.p;
     }
 
-    /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
+    /** Back from the even hand to the wildest, where the motion of another one is the better beginning. */
     private void fitWilder(double[] even, double[] prior) {
-        PassLikelihood.Point seen = null;
+        looked.add(likelihood.at(RoughMotion.withKnots(even, Hand.CALM)));
         for (int g = 1; g < prior.length; g++) {
-            if (prior[g] > 0) {
-                seen = seen == null
-                        ? likelihood.at(RoughMotion.withKnots(even, Hand.GRID.get(g)))
-                        : seen;
-                if (fits[g] == null || seen.by(Hand.GRID.get(g), logSpeed).value > fits[g].value) {
-                    seen = fit(g, seen, prior[g]);
-                }
+            Hand hand = Hand.GRID.get(g);
+            PassLikelihood.Point start = likeliest(hand);
+            if (prior[g] > 0 && (fits[g] == null || start.value(hand, logSpeed) > fits[g].value)) {
+                looked.add(fit(g, start, prior[g]));
             }
         }
+    }
+
+    /** Where the readings were looked at so far, the point that a hand which may change its speed finds likeliest. */
+    private PassLikelihood.Point likeliest(Hand hand) {
+        PassLikelihood.Point likeliest = null;
+        double most = Double.NEGATIVE_INFINITY;
+        for (PassLikelihood.Point point : looked) {
+            double value = point.value(hand, logSpeed);
+            if (likeliest == null || value > most) {
+                most = value;
+                likeliest = point;
+            }
+        }
+        return likeliest;
     }
 
     /** The same readings under another noise and other beliefs in the hands; those that were hopeless stay so. */

@@ -77,6 +77,11 @@ final class PassLikelihood {
             }
         }
 
+        /** The log probability where the motion is that of a hand, the logarithm of its speed expected about a given one. */
+        double value(Hand hand, double logSpeed) {
+            return value + hand.log(p, logSpeed);
+        }
+
         /** The same where the motion is that of a hand, the logarithm of its speed expected about a given one. */
         Point by(Hand hand, double logSpeed) {
             Point by = new Point(this);
