@@ -156,7 +156,7 @@ final class CrestDistribution {
             for (int i = 0; i < passes.size(); i++) {
                 if (agreement.tells(i)) {
                     PassCrest pass = passes.get(i);
-                    all += FastMath.log(agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
+                    all += Math.log(agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
                 }
             }
             log = sum(log, all);

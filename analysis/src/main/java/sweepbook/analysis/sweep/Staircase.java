@@ -204,22 +204,17 @@ final class Staircase {
     /** Squares about the mean of groups i (inclusive) to j (exclusive), over the variance of a reading. */
     private double aboutMean(int i, int j) {
         double s = sum[j] - sum[i];
-        return Math.max(0, squares[j] - squares[i] - s * s / (count[j] - count[i])) / variance_mm2;
+        double about = squares[j] - squares[i] - s * s / (count[j] - count[i]);
+        return about > 0 ? about / variance_mm2 : 0;
     }
 
     /** What a slope takes off those squares. */
     private double slopeGain(int i, int j) {
-        double slope = slope(i, j);
-        double w = count[j] - count[i];
         double t = sumT[j] - sumT[i];
-        return slope * slope * (sumTT[j] - sumTT[i] - t * t / w) / variance_mm2;
-    }
-
-    private double slope(int i, int j) {
-        double w = count[j] - count[i];
-        double t = sumT[j] - sumT[i];
-        double ctt = sumTT[j] - sumTT[i] - t * t / w;
-        return j - i > 2 && ctt > 1e-9 ? (sumTY[j] - sumTY[i] - t * (sum[j] - sum[i]) / w) / ctt : 0;
+        double mean = t / (count[j] - count[i]);
+        double ctt = sumTT[j] - sumTT[i] - mean * t;
+        double cty = sumTY[j] - sumTY[i] - mean * (sum[j] - sum[i]);
+        return j - i > 2 && ctt > 1e-9 ? cty * cty / (ctt * variance_mm2) : 0;
     }
 
     /** From each group to the end: squares about a line in exp(-t / tau). */
