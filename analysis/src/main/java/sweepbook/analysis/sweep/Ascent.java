@@ -12,7 +12,7 @@ final class Ascent {
     /** The same where only a beginning is wanted. */
     private static final double ROUGHLY = 1;
     /** Hardly an ascent gains in the end so many times what its next step seems to gain. */
-    private static final double FARTHER = 10;
+    private static final double FARTHER = 4;
 
     /** After a step that led downwards. */
     private static final double FIRST_DAMPING = 1e-3;

@@ -12,7 +12,7 @@ import org.hipparchus.util.FastMath;
  */
 final class HandFits {
     /** In log probability below the best hand: beyond what counts in a mean. */
-    private static final double HOPELESS = 15;
+    private static final double HOPELESS = 10;
     /** So far below, a calmer hand does not come back. */
     private static final double FAR_TOO_CALM = 40;
 
