@@ -17,6 +17,8 @@ final class CrestDistribution {
     private static final int MOST_NODES = 1500;
     /** In standard uncertainties: beyond, a pass says nothing. */
     private static final double WITHIN = 5;
+    /** In log probability below another: what adds nothing to it. */
+    private static final double NOTHING = 40;
     /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
     private static final double FREEDOM = 6;
 
@@ -125,9 +127,8 @@ final class CrestDistribution {
     /** Log of the sum of two probabilities. */
     private static double sum(double logA, double logB) {
         double more = Math.max(logA, logB);
-        return more == Double.NEGATIVE_INFINITY
-                ? more
-                : more + FastMath.log1p(FastMath.exp(Math.min(logA, logB) - more));
+        double less = Math.min(logA, logB);
+        return less > more - NOTHING ? more + FastMath.log1p(Math.exp(less - more)) : more;
     }
 
     /** Steps to either side of the middle that hold 95 %. */

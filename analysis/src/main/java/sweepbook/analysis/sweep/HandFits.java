@@ -107,7 +107,7 @@ final class HandFits {
 
     /** The same readings under another noise and other beliefs in the hands; those that were hopeless stay so. */
     Optional<HandFits> again(Rounding rounding, PassLikelihood.Bend known, double[] prior) {
-        HandFits again = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
+        HandFits again = new HandFits(readings, likelihood.under(rounding, known), logSpeed);
         for (int g = prior.length - 1; g >= 0; g--) {
             if (prior[g] > 0 && fits[g] != null && fits[g].logShare > best.logShare - HOPELESS) {
                 again.fit(g, again.likelihood.at(fits[g].p), prior[g]);

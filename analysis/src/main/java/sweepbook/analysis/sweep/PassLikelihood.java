@@ -38,17 +38,32 @@ final class PassLikelihood {
     }
 
     PassLikelihood(PassReadings readings, Rounding rounding, Bend bend) {
+        this(
+                readings,
+                new HandMotion(readings.time, Hand.EVEN.knots()),
+                new HandMotion(readings.time, Hand.USUAL.knots()),
+                rounding,
+                bend);
+    }
+
+    private PassLikelihood(
+            PassReadings readings, HandMotion even, HandMotion uneven, Rounding rounding, Bend bend) {
         this.readings = readings;
+        this.even = even;
+        this.uneven = uneven;
         this.rounding = rounding;
         this.bend = bend;
         said = new CellSums.Readings(readings.size());
-        even = new HandMotion(readings.time, 1);
-        uneven = new HandMotion(readings.time, Hand.USUAL.knots());
         // The crest cannot lie far above the line's top; this only keeps a fit from running away.
         crestSpread_mm = 0.1 * readings.fall_mm() + 6 * FastMath.sqrt(rounding.variance_mm2());
         double range = 2 * Math.max(readings.fall_mm(), 8 * FastMath.sqrt(rounding.variance_mm2()));
         logFlat = FastMath.log(SPIKE_SHARE / (1 - SPIKE_SHARE) / range);
         orSpike = rounding.orSpike(logFlat);
+    }
+
+    /** That of the same readings under another noise. */
+    PassLikelihood under(Rounding other, Bend known) {
+        return new PassLikelihood(readings, even, uneven, other, known);
     }
 
     /** A point of the parameters with the log probability there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */

@@ -28,7 +28,7 @@ final class RoughMotion {
         this.reading_mm = reading_mm;
         this.bend = bend;
         line = line(readings, bend.mean());
-        roughest = likelihood(roughest_mm());
+        roughest = new PassLikelihood(this.readings, new Rounding(roughest_mm(), 0), bend);
     }
 
     /** Log of the speed, were it even and the curvature as expected. */
@@ -45,17 +45,13 @@ final class RoughMotion {
     double[] uneven() {
         double[] p = ascended(withKnots(line, Hand.USUAL), Hand.USUAL, roughest);
         for (double noise_mm = roughest_mm() / FINER; noise_mm > 2 * reading_mm; noise_mm /= FINER) {
-            p = ascended(p, Hand.WILD, likelihood(noise_mm));
+            p = ascended(p, Hand.WILD, roughest.under(new Rounding(noise_mm, 0), bend));
         }
         return p;
     }
 
     private double roughest_mm() {
         return ROUGH * readings.fall_mm() + reading_mm;
-    }
-
-    private PassLikelihood likelihood(double noise_mm) {
-        return new PassLikelihood(readings, new Rounding(noise_mm, 0), bend);
     }
 
     private double[] ascended(double[] start, Hand hand, PassLikelihood likelihood) {

@@ -222,7 +222,7 @@ final class Settling {
 
         /** What is left of a settling by each group, had it begun with the first. */
         private double[] decay(double tau_s) {
-            return Arrays.stream(since_s).map(t -> FastMath.exp(-t / tau_s)).toArray();
+            return Arrays.stream(since_s).map(t -> Math.exp(-t / tau_s)).toArray();
         }
 
         /** Settles from a group on; empty where the readings do not tell. */
