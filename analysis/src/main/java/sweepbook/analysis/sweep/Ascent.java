@@ -80,10 +80,10 @@ final class Ascent {
                 next[i] = at.p[i] + LONGEST_STEP / longest * next[i];
             }
             if (gain < trusted) {
-                return top(next, at.value + gain, at, seen);
+                return top(next, at.value + gain, damping == 0 ? factor : Cholesky.of(at.hessian), seen);
             }
             if (logEvidence(at.value + FARTHER * gain, factor) < hopeless) {
-                return top(next, at.value + FARTHER * gain, at, seen);
+                return top(next, at.value + FARTHER * gain, factor, seen);
             }
             PassLikelihood.Point looked = likelihood.at(next);
             PassLikelihood.Point there = looked.by(hand, logSpeed);
@@ -99,11 +99,10 @@ final class Ascent {
                 damping = Math.max(FIRST_DAMPING, damping * 10);
             }
         }
-        return top(at.p, at.value, at, seen);
+        return top(at.p, at.value, Cholesky.of(at.hessian), seen);
     }
 
-    private Top top(double[] p, double value, PassLikelihood.Point at, PassLikelihood.Point seen) {
-        Cholesky factor = Cholesky.of(at.hessian);
+    private Top top(double[] p, double value, Cholesky factor, PassLikelihood.Point seen) {
         return new Top(p, value, factor, factor == null ? Double.NEGATIVE_INFINITY : logEvidence(value, factor), seen);
     }
 

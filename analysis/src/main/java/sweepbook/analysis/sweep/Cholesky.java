@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
-import org.hipparchus.util.FastMath;
 
 /** Solves small symmetric positive definite systems in place; the fits call it too often for a matrix library's objects. */
 final class Cholesky {
@@ -142,7 +141,7 @@ final class Cholesky {
     double logDeterminant() {
         double sum = 0;
         for (int i = 0; i < size; i++) {
-            sum += FastMath.log(lower[i][i]);
+            sum += Math.log(lower[i][i]);
         }
         return 2 * sum;
     }

@@ -128,7 +128,7 @@ final class CrestDistribution {
     private static double sum(double logA, double logB) {
         double more = Math.max(logA, logB);
         double less = Math.min(logA, logB);
-        return less > more - NOTHING ? more + FastMath.log1p(Math.exp(less - more)) : more;
+        return less > more - NOTHING ? more + Math.log(1 + Math.exp(less - more)) : more;
     }
 
     /** Steps to either side of the middle that hold 95 %. */
@@ -153,7 +153,7 @@ final class CrestDistribution {
     private double logLikelihood(double crest_mm, double drift, double driftStdU, double middle) {
         double log = Double.NEGATIVE_INFINITY;
         for (int c = 0; c < ALL_WORSE.length; c++) {
-            double all = FastMath.log(ALL_WORSE_SHARE[c]);
+            double all = Math.log(ALL_WORSE_SHARE[c]);
             for (int i = 0; i < passes.size(); i++) {
                 if (agreement.tells(i)) {
                     PassCrest pass = passes.get(i);

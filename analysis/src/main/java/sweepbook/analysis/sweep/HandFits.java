@@ -19,7 +19,6 @@ final class HandFits {
     private final PassReadings readings;
     private final PassLikelihood likelihood;
     private final double logSpeed;
-    private final List<PassLikelihood.Point> looked = new ArrayList<>();
     private final Fit[] fits = new Fit[Hand.GRID.size()];
     private Fit best;
 
@@ -61,38 +60,40 @@ final class HandFits {
             fits.fit(0, even, prior[0]);
             return fits.found();
         }
-        fits.looked.add(fits.likelihood.at(rough.uneven()));
-        fits.fitCalmer(prior);
-        double[] calm = fits.likeliest(Hand.CALM).p;
+        List<PassLikelihood.Point> looked = fits.fitCalmer(fits.likelihood.at(rough.uneven()), prior);
+        double[] calm = fits.likeliest(looked, Hand.CALM).p;
         PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.EVEN));
         fits.fitWilder(fits.fit(0, mean.value > even.value ? mean : even, prior[0]).p, prior);
         return fits.found();
     }
 
-    /** From the wildest hand to the calmest that changes its speed. */
-    private void fitCalmer(double[] prior) {
+    /** From the wildest hand to the calmest that changes its speed; returns where the readings were looked at. */
+    private List<PassLikelihood.Point> fitCalmer(PassLikelihood.Point start, double[] prior) {
+        List<PassLikelihood.Point> looked = new ArrayList<>(List.of(start));
         for (int g = prior.length - 1; g > 0; g--) {
             Hand hand = Hand.GRID.get(g);
             if (prior[g] > 0 && !isHopeless(hand)) {
-                looked.add(fit(g, likeliest(hand), prior[g]));
+                looked.add(fit(g, likeliest(looked, hand), prior[g]));
             }
         }
+        return looked;
     }
 
-    /** Back from the even hand to the wildest, where the motion of another one is the better beginning. */
+    /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
     private void fitWilder(double[] even, double[] prior) {
+        List<PassLikelihood.Point> looked = new ArrayList<>();
         looked.add(likelihood.at(RoughMotion.withKnots(even, Hand.CALM)));
         for (int g = 1; g < prior.length; g++) {
             Hand hand = Hand.GRID.get(g);
-            PassLikelihood.Point start = likeliest(hand);
+            PassLikelihood.Point start = likeliest(looked, hand);
             if (prior[g] > 0 && (fits[g] == null || start.value(hand, logSpeed) > fits[g].value)) {
                 looked.add(fit(g, start, prior[g]));
             }
         }
     }
 
-    /** Where the readings were looked at so far, the point that a hand which may change its speed finds likeliest. */
-    private PassLikelihood.Point likeliest(Hand hand) {
+    /** The point that a hand which may change its speed finds likeliest. */
+    private PassLikelihood.Point likeliest(List<PassLikelihood.Point> looked, Hand hand) {
         PassLikelihood.Point likeliest = null;
         double most = Double.NEGATIVE_INFINITY;
         for (PassLikelihood.Point point : looked) {

@@ -205,14 +205,16 @@ final class Staircase {
     /** Squares about the mean of groups i (inclusive) to j (exclusive). */
     private double aboutMean(int i, int j) {
         double s = sum[j] - sum[i];
-        double about = squares[j] - squares[i] - s * s / (count[j] - count[i]);
+        double each = 1 / (count[j] - count[i]);
+        double about = squares[j] - squares[i] - s * s * each;
         return about > 0 ? about : 0;
     }
 
     /** What a slope takes off those squares. */
     private double slopeGain(int i, int j) {
         double t = sumT[j] - sumT[i];
-        double mean = t / (count[j] - count[i]);
+        double each = 1 / (count[j] - count[i]);
+        double mean = t * each;
         double ctt = sumTT[j] - sumTT[i] - mean * t;
         double cty = sumTY[j] - sumTY[i] - mean * (sum[j] - sum[i]);
         return j - i > 2 && ctt > 1e-9 ? cty * cty / ctt : 0;
