@@ -16,6 +16,10 @@ final class Ascent {
 
     /** After a step that led downwards. */
     private static final double FIRST_DAMPING = 1e-3;
+    /** After another such step, and after one upwards: rather too much than to fail at every second step. */
+    private static final double MORE = 10;
+
+    private static final double LESS = 3;
     /** Less is none. */
     private static final double LEAST_DAMPING = 1e-6;
 
@@ -66,7 +70,7 @@ final class Ascent {
         for (int round = 0; round < MOST_ROUNDS && damping < MOST_DAMPING; round++) {
             Cholesky factor = Cholesky.of(at.hessian, damping);
             if (factor == null) {
-                damping = Math.max(FIRST_DAMPING, damping * 10);
+                damping = Math.max(FIRST_DAMPING, damping * MORE);
                 continue;
             }
             double[] next = factor.solve(at.gradient);
@@ -91,12 +95,12 @@ final class Ascent {
                 boolean done = there.value - at.value < DONE;
                 seen = looked;
                 at = there;
-                damping = damping > LEAST_DAMPING ? damping / 10 : 0;
+                damping = damping > LEAST_DAMPING ? damping / LESS : 0;
                 if (done) {
                     break;
                 }
             } else {
-                damping = Math.max(FIRST_DAMPING, damping * 10);
+                damping = Math.max(FIRST_DAMPING, damping * MORE);
             }
         }
         return top(at.p, at.value, Cholesky.of(at.hessian), seen);

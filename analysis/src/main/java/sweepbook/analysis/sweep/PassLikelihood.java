@@ -46,8 +46,7 @@ final class PassLikelihood {
                 bend);
     }
 
-    private PassLikelihood(
-            PassReadings readings, HandMotion even, HandMotion uneven, Rounding rounding, Bend bend) {
+    private PassLikelihood(PassReadings readings, HandMotion even, HandMotion uneven, Rounding rounding, Bend bend) {
         this.readings = readings;
         this.even = even;
         this.uneven = uneven;

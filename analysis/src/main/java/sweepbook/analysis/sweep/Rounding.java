@@ -10,7 +10,7 @@ import org.hipparchus.util.FastMath;
  * q^2/12 to within a part in a thousand, and is computed as one.
  */
 final class Rounding {
-    private static final int NODES = 128;
+    private static final int NODES = 160;
     /** Beyond so many sigmas outside the interval the tail goes on as a parabola. */
     private static final double TAIL = 5;
     /** In log likelihood; a reading so much less likely than a spike is one. */

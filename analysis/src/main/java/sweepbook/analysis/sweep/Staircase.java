@@ -254,7 +254,8 @@ final class Staircase {
             int next = k + 1 < kept.size() ? kept.get(k + 1) : n;
             boolean last = k == kept.size() - 1;
             // A stretch that settles begins elsewhere than its mean.
-            double after_mm = last ? level_mm(at, Math.min(next, at + Math.max(2, (next - at) / 8))) : level_mm(at, next);
+            double after_mm =
+                    last ? level_mm(at, Math.min(next, at + Math.max(2, (next - at) / 8))) : level_mm(at, next);
             if (Math.abs(after_mm - level_mm(kept.get(k - 1), at)) < one_mm) {
                 kept.remove(k);
             }
