@@ -12,21 +12,9 @@ final class CellSums {
     private final double[] gradient;
     private final double[][] hessian;
 
-    // Of one cell.
-    private double g1;
-    private double gB;
-    private double gS;
-    private double gF;
-    private double h11;
-    private double h1B;
-    private double h1S;
-    private double h1F;
-    private double hBB;
-    private double hBS;
-    private double hBF;
-    private double hSS;
-    private double hSF;
-    private double hFF;
+    // Of one cell: beside s, and beside s f.
+    private final Row byS = new Row();
+    private final Row byF = new Row();
 
     private final Row between = new Row();
     private final Row near = new Row();
@@ -64,6 +52,13 @@ final class CellSums {
         double bend;
         double distance;
 
+        void set(double byScore, double byCrest, double byBend, double byDistance) {
+            score = byScore;
+            crest = byCrest;
+            bend = byBend;
+            distance = byDistance;
+        }
+
         void add(double factor, Row other) {
             score += factor * other.score;
             crest += factor * other.crest;
@@ -88,8 +83,7 @@ final class CellSums {
         for (int turn = 0; turn < motion.cells(); turn++) {
             int cell = motion.inwards(turn);
             if (motion.first(cell) < motion.first(cell + 1)) {
-                sum(readings, motion.first(cell), motion.first(cell + 1));
-                flush(cell);
+                add(readings, cell);
             }
             if (motion.isInnermost(cell)) {
                 endKnots(cell);
@@ -97,23 +91,23 @@ final class CellSums {
         }
     }
 
-    /** Sums up one cell; beside each other in local variables, which stay in registers. */
-    private void sum(Readings readings, int from, int to) {
-        double score1 = 0;
-        double scoreB = 0;
-        double scoreS = 0;
-        double scoreF = 0;
-        double sum11 = 0;
-        double sum1B = 0;
-        double sum1S = 0;
-        double sum1F = 0;
-        double sumBB = 0;
-        double sumBS = 0;
-        double sumBF = 0;
-        double sumSS = 0;
-        double sumSF = 0;
-        double sumFF = 0;
-        for (int i = from; i < to; i++) {
+    /** Adds the readings of one cell; local variables stay in registers. */
+    private void add(Readings readings, int cell) {
+        double g1 = 0;
+        double gB = 0;
+        double gS = 0;
+        double gF = 0;
+        double h11 = 0;
+        double h1B = 0;
+        double h1S = 0;
+        double h1F = 0;
+        double hBB = 0;
+        double hBS = 0;
+        double hBF = 0;
+        double hSS = 0;
+        double hSF = 0;
+        double hFF = 0;
+        for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
             double score = readings.score[i];
             double information = readings.information[i];
             double b = readings.byBend[i];
@@ -122,64 +116,40 @@ final class CellSums {
             double weightedB = information * b;
             double weightedS = information * s;
             double weightedF = information * f;
-            score1 += score;
-            scoreB += score * b;
-            scoreS += score * s;
-            scoreF += score * f;
-            sum11 += information;
-            sum1B += weightedB;
-            sum1S += weightedS;
-            sum1F += weightedF;
-            sumBB += weightedB * b;
-            sumBS += weightedB * s;
-            sumBF += weightedB * f;
-            sumSS += weightedS * s;
-            sumSF += weightedS * f;
-            sumFF += weightedF * f;
+            g1 += score;
+            gB += score * b;
+            gS += score * s;
+            gF += score * f;
+            h11 += information;
+            h1B += weightedB;
+            h1S += weightedS;
+            h1F += weightedF;
+            hBB += weightedB * b;
+            hBS += weightedB * s;
+            hBF += weightedB * f;
+            hSS += weightedS * s;
+            hSF += weightedS * f;
+            hFF += weightedF * f;
         }
-        g1 = score1;
-        gB = scoreB;
-        gS = scoreS;
-        gF = scoreF;
-        h11 = sum11;
-        h1B = sum1B;
-        h1S = sum1S;
-        h1F = sum1F;
-        hBB = sumBB;
-        hBS = sumBS;
-        hBF = sumBF;
-        hSS = sumSS;
-        hSF = sumSF;
-        hFF = sumFF;
-    }
-
-    /** Ends a cell. */
-    private void flush(int cell) {
         gradient[0] += g1;
         gradient[1] += gB;
         hessian[0][0] += h11;
         hessian[1][0] += h1B;
         hessian[1][1] += hBB;
-        between.score += gS;
-        between.crest += h1S;
-        between.bend += hBS;
-        between.distance += hSS;
+        byS.set(gS, h1S, hBS, hSS);
+        byF.set(gF, h1F, hBF, hSF);
         double x = motion.near(cell);
         double y = motion.nearWay(cell);
         double z = motion.far(cell);
         double w = motion.farWay(cell);
-        add(near, x, y);
-        add(far, z, w);
+        between.add(1, byS);
+        near.add(x, byS);
+        near.add(y, byF);
+        far.add(z, byS);
+        far.add(w, byF);
         nearNear += x * (x * hSS + 2 * y * hSF) + y * y * hFF;
         nearFar += x * (z * hSS + w * hSF) + y * (z * hSF + w * hFF);
         farFar += z * (z * hSS + 2 * w * hSF) + w * w * hFF;
-    }
-
-    private void add(Row row, double x, double y) {
-        row.score += x * gS + y * gF;
-        row.crest += x * h1S + y * h1F;
-        row.bend += x * hBS + y * hBF;
-        row.distance += x * hSS + y * hSF;
     }
 
     private void endKnots(int cell) {
