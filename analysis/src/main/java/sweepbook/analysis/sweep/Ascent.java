@@ -58,6 +58,11 @@ final class Ascent {
         return from(start, hopeless, TRUSTED);
     }
 
+    /** The most probable parameters, however improbable the hand. */
+    double[] parametersFrom(PassLikelihood.Point start) {
+        return from(start, Double.NEGATIVE_INFINITY, TRUSTED).p;
+    }
+
     /** Parameters near the most probable ones. */
     double[] roughlyFrom(PassLikelihood.Point start) {
         return from(start, Double.NEGATIVE_INFINITY, ROUGHLY).p;

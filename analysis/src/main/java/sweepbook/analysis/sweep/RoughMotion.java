@@ -1,6 +1,8 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -16,19 +18,19 @@ final class RoughMotion {
     /** A line that goes backwards is no pass; an ascent may still find one. */
     private static final double SLOWEST = 1e-9;
 
-    private final PassReadings readings;
-    private final double reading_mm;
-    private final PassLikelihood.Bend bend;
     private final double[] line;
     private final PassLikelihood roughest;
+    /** Under less and less noise. */
+    private final List<PassLikelihood> finer = new ArrayList<>();
 
     /** @param reading_mm standard deviation of a reading, rounding included */
     RoughMotion(PassReadings readings, double reading_mm, PassLikelihood.Bend bend) {
-        this.readings = readings.sample(MOST_READINGS);
-        this.reading_mm = reading_mm;
-        this.bend = bend;
         line = line(readings, bend.mean());
-        roughest = new PassLikelihood(this.readings, new Rounding(roughest_mm(), 0), bend);
+        double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
+        roughest = new PassLikelihood(readings.sample(MOST_READINGS), new Rounding(rough_mm, 0), bend);
+        for (double noise_mm = rough_mm / FINER; noise_mm > 2 * reading_mm; noise_mm /= FINER) {
+            finer.add(roughest.under(new Rounding(noise_mm, 0), bend));
+        }
     }
 
     /** Log of the speed, were it even and the curvature as expected. */
@@ -36,26 +38,26 @@ final class RoughMotion {
         return line[PassLikelihood.SPEED];
     }
 
-    /** Of an even hand. */
+    /** Of an even hand; rougher, as that takes long where the hand was not even. */
     double[] even() {
-        return ascended(line, Hand.EVEN, roughest);
-    }
-
-    /** Of a hand that may change its speed, the more the finer the noise. */
-    double[] uneven() {
-        double[] p = ascended(withKnots(line, Hand.USUAL), Hand.USUAL, roughest);
-        for (double noise_mm = roughest_mm() / FINER; noise_mm > 2 * reading_mm; noise_mm /= FINER) {
-            p = ascended(p, Hand.WILD, roughest.under(new Rounding(noise_mm, 0), bend));
+        double[] p = ascent(roughest, Hand.EVEN).roughlyFrom(roughest.at(line));
+        for (PassLikelihood likelihood : finer) {
+            p = ascent(likelihood, Hand.EVEN).roughlyFrom(likelihood.at(p));
         }
         return p;
     }
 
-    private double roughest_mm() {
-        return ROUGH * readings.fall_mm() + reading_mm;
+    /** Of a hand that may change its speed, the more the finer the noise. */
+    double[] uneven() {
+        double[] p = ascent(roughest, Hand.USUAL).parametersFrom(roughest.at(withKnots(line, Hand.USUAL)));
+        for (PassLikelihood likelihood : finer) {
+            p = ascent(likelihood, Hand.WILD).parametersFrom(likelihood.at(p));
+        }
+        return p;
     }
 
-    private double[] ascended(double[] start, Hand hand, PassLikelihood likelihood) {
-        return new Ascent(likelihood, hand, logSpeed()).roughlyFrom(likelihood.at(start));
+    private Ascent ascent(PassLikelihood likelihood, Hand hand) {
+        return new Ascent(likelihood, hand, logSpeed());
     }
 
     /** A straight line through the signed roots of the drop below the top. */
