@@ -114,7 +114,7 @@ final class PassFits {
 
     /** Many readings on one digit show how little noise there is; of a motion that leaps over digits nothing does. */
     private double leastNoise_mm(PassReadings readings) {
-        double moves_mm = 2 * readings.fall_mm() / readings.size();
+        double moves_mm = readings.flankStep_mm();
         return readings.isCounted()
                 ? leastNoise_mm
                 : Math.max(Math.min(leastNoise_mm, moves_mm), SEEN_NOISE * leastNoise_mm);

@@ -211,6 +211,14 @@ final class PassReadings {
         return fall_mm;
     }
 
+    /** How far the line goes from one reading to the next on the lower half of the flanks, where no hand pauses for the crest. */
+    double flankStep_mm() {
+        double half_mm = topLine_mm - fall_mm / 2;
+        return fall_mm
+                / Math.max(
+                        1, Arrays.stream(line_mm).filter(line -> line < half_mm).count());
+    }
+
     /** The trace's own time at a time from -1 to 1. */
     double time_s(double at) {
         int i = Arrays.binarySearch(time, at);
