@@ -44,7 +44,7 @@ final class StopOdds {
         double level = Top.level_mm(group);
         double far_mm = Math.max(FAR * Top.farthest_mm(group), 2 * leastMove_mm);
         int last = group.get(group.size() - 1).index();
-        WaitsInClicks waits = new WaitsInClicks(trace, stills, last);
+        WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
         double likeliest = 0;
         double counts = 1;
         boolean stood = false;
