@@ -104,6 +104,14 @@ class PassFinderTest {
         assertFalse(waits.isWait(stop), () -> stills + "");
     }
 
+    /** Whoever sweeps passes over the crest, and rests where he turns, or the plunger hangs free there. */
+    @Test
+    void likesTopsAtWhichTheHandRestsLess() {
+        CleanTrace round = trace(20, t -> 100 * dome(t % 4));
+        CleanTrace resting = trace(20, t -> 100 * Math.min(1, 1.5 * dome(t % 4)));
+        assertTrue(finder(round).odds().course() > finder(resting).odds().course() + 2);
+    }
+
     /** One pass, of which the far turn lasts and is the lowest of all: that is no free plunger. */
     @Test
     void doesNotTakeATurnOfTheHandForAFreePlunger() {
