@@ -8,8 +8,9 @@ import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 
 /**
- * Which passes agree: of all levels, and all slow lines in time, the most probable one, where every pass may be worse than it
- * owns up to or tell of something else altogether, and the stop on the crest is heard beside the passes.
+ * Which passes agree: of all levels, all slow lines in time and all ways in which a stand settles, the most probable one, where
+ * every pass may be worse than it owns up to or tell of something else altogether, and the stop on the crest is heard beside
+ * the passes.
  */
 final class Agreement {
     private static final double FIT = 3.2;
@@ -31,59 +32,83 @@ final class Agreement {
     private static final int FEWEST_ON_A_LINE = 3;
     /** In resolutions a second: a stand that moves faster is no stand. */
     private static final double FASTEST_per_s = 2;
+    /** How probable it is beforehand that the stand had been moved when the trace began, and came to rest while it was swept. */
+    private static final double SETTLES = 0.2;
+    /** Root mean square of how much of that was left then, in resolutions. */
+    private static final double LEFT = 8;
+    /** The seconds in which what is left falls by a factor of e: from the quickest on, each longer by a factor. */
+    private static final double QUICKEST_s = 0.3;
+
+    private static final double LONGER = 1.3;
+    private static final int WAYS = 9;
 
     /**
-     * A drift that may be.
+     * One way to make sense of the passes.
      *
-     * @param stdU_mm_per_s its standard uncertainty
-     * @param logWeight log of how probable drifts are that the passes cannot tell from this one, beside no drift at all
+     * @param line the course of their crests
+     * @param known information on the amount of its trend before they were seen
+     * @param logWeight log of how probable trends are that the passes cannot tell from this one, beside none at all
      * @param logProbability of all passes
      * @param passes those on the line
      */
-    record Line(
-            double drift_mm_per_s,
-            double stdU_mm_per_s,
-            double logWeight,
-            double logProbability,
-            List<PassCrest> passes) {}
+    record Explanation(CrestLine line, double known, double logWeight, double logProbability, List<PassCrest> passes) {
+        /** Log of how much less probable an amount is than none. */
+        double logPrior(double amount) {
+            return -known * amount * amount / 2;
+        }
+    }
 
     private final List<PassCrest> passes;
     private final Optional<CrestStop> stop;
+    private final List<RestSlope> slopes;
     private final double best_mm2;
     private final double range_mm;
     private final int fewestOnALine;
     private final double fastest_mm_per_s;
+    private final double settles;
     private boolean[] agrees;
-    private final List<Line> lines = new ArrayList<>();
+    private CrestLine line;
+    private final List<Explanation> trends = new ArrayList<>();
     private double logProbability = Double.NEGATIVE_INFINITY;
-    private double drift_mm_per_s;
-    private double driftStdU_mm_per_s;
     private double unseenDrift_mm_per_s;
 
-    Agreement(List<PassCrest> passes, Optional<CrestStop> stop, double resolution_mm) {
+    /** @param start_s when the trace began */
+    Agreement(
+            List<PassCrest> passes,
+            Optional<CrestStop> stop,
+            List<RestSlope> slopes,
+            double start_s,
+            double resolution_mm) {
         this.passes = passes;
         this.stop = stop;
+        this.slopes = slopes;
         best_mm2 = passes.stream().mapToDouble(PassCrest::variance_mm2).min().orElse(0);
         double best = FastMath.sqrt(best_mm2);
         double low = passes.stream().mapToDouble(PassCrest::crest_mm).min().orElse(0);
         double high = passes.stream().mapToDouble(PassCrest::crest_mm).max().orElse(0);
-        range_mm = Math.max(high - low, LEAST_RANGE * Math.max(resolution_mm, best));
+        double step_mm = Math.max(resolution_mm, best);
+        range_mm = Math.max(high - low, LEAST_RANGE * step_mm);
         int telling = 0;
         for (int i = 0; i < passes.size(); i++) {
             telling += tells(i) ? 1 : 0;
         }
         fewestOnALine = Math.min(FEWEST_ON_A_LINE, Math.max(2, telling));
-        fastest_mm_per_s = FASTEST_per_s * Math.max(resolution_mm, best);
-        choose();
-        if (!line()) {
+        fastest_mm_per_s = FASTEST_per_s * step_mm;
+        settles = 1 / (LEFT * LEFT * step_mm * step_mm);
+        choose(start_s);
+        if (line.trend() instanceof Trend.Settling) {
+            unseenDrift_mm_per_s = FastMath.sqrt(DRIFTS) * drift().amountStdU();
+            return;
+        }
+        if (!drifts()) {
             return;
         }
         // A pass that seemed off the level may lie on the line.
         boolean[] before = agrees.clone();
         join();
-        if (!line()) {
+        if (!drifts()) {
             agrees = before;
-            line();
+            drifts();
         }
     }
 
@@ -101,14 +126,19 @@ final class Agreement {
         return passes.get(pass).variance_mm2() <= USELESS * USELESS * best_mm2;
     }
 
+    /** The course of the crests that agree: where their level counts, and how they were moved. */
+    CrestLine line() {
+        return line;
+    }
+
     /** 0 where none is seen. */
     double drift_mm_per_s() {
-        return drift_mm_per_s;
+        return line.trend() instanceof Trend.Drift ? line.amount() : 0;
     }
 
     /** 0 where no drift is seen. */
     double driftStdU_mm_per_s() {
-        return driftStdU_mm_per_s;
+        return line.trend() instanceof Trend.Drift ? line.amountStdU() : 0;
     }
 
     /** Root mean square of the drift that may be there unseen; 0 where one is seen. */
@@ -116,16 +146,21 @@ final class Agreement {
         return unseenDrift_mm_per_s;
     }
 
-    /** The drifts that may be: none, and those of the lines through passes that make nearly as much sense as the best. */
-    List<Line> lines() {
-        List<Line> all = new ArrayList<>();
-        all.add(new Line(0, 0, 0, Double.NaN, List.of()));
-        lines.stream()
-                .filter(line -> line.logProbability > logProbability - STILL_COUNTS)
-                .sorted(Comparator.comparingDouble(line -> -line.logProbability))
-                .filter(line -> all.stream().noneMatch(better -> better.passes.equals(line.passes)))
+    /** What may be: that nothing moves, and the trends that make nearly as much sense of the passes as the best. */
+    List<Explanation> explanations() {
+        List<Explanation> all = new ArrayList<>();
+        CrestLine level = CrestLine.through(of(agrees), new Trend.None(), 0);
+        all.add(new Explanation(level, 0, rests(level), Double.NaN, List.of()));
+        trends.stream()
+                .filter(one -> one.logProbability > logProbability - STILL_COUNTS)
+                .sorted(Comparator.comparingDouble(one -> -one.logProbability))
+                .filter(one -> all.stream().noneMatch(better -> isAlike(one, better)))
                 .forEach(all::add);
         return all;
+    }
+
+    private static boolean isAlike(Explanation one, Explanation other) {
+        return one.line.trend().equals(other.line.trend()) && one.passes.equals(other.passes);
     }
 
     /**
@@ -154,54 +189,84 @@ final class Agreement {
         return passes.stream().mapToDouble(PassCrest::time_s).average().orElseThrow();
     }
 
-    private void choose() {
+    private void choose(double start_s) {
+        Trend drift = new Trend.Drift(middle_s());
+        List<Trend> settlings = IntStream.range(0, WAYS)
+                .<Trend>mapToObj(i -> new Trend.Settling(start_s, QUICKEST_s * FastMath.pow(LONGER, i)))
+                .toList();
         int n = passes.size();
         for (int j = 0; j < n; j++) {
             if (!tells(j)) {
                 continue;
             }
             PassCrest a = passes.get(j);
-            consider(a, 0);
+            consider(a, new Trend.None(), 0);
             for (int k = j + 1; k < n; k++) {
                 PassCrest b = passes.get(k);
                 double slope = (b.crest_mm() - a.crest_mm()) / Math.max(1e-9, b.time_s() - a.time_s());
                 if (tells(k) && Math.abs(slope) <= fastest_mm_per_s) {
-                    consider(a, slope);
+                    consider(a, drift, slope);
+                }
+                for (Trend settling : settlings) {
+                    if (tells(k)) {
+                        consider(
+                                a,
+                                settling,
+                                CrestLine.through(List.of(a, b), settling, settles)
+                                        .amount());
+                    }
                 }
             }
         }
     }
 
-    private void consider(PassCrest anchor, double slope) {
-        double since = anchor.time_s();
-        List<PassCrest> set = of(near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope));
-        if (slope != 0 && set.size() < fewestOnALine) {
+    private void consider(PassCrest anchor, Trend trend, double amount) {
+        boolean moves = !(trend instanceof Trend.None);
+        double level_mm = anchor.crest_mm() - amount * trend.at(anchor.time_s());
+        List<PassCrest> set = of(near(level_mm, anchor.variance_mm2(), trend, amount));
+        if (moves && set.size() < fewestOnALine) {
             return;
         }
-        CrestLine line = CrestLine.through(set, since, slope == 0);
-        double drift = line.drift_mm_per_s();
-        double stdU = line.driftStdU_mm_per_s();
-        // Of all the drifts that may be, those that the passes cannot tell from this one.
-        double among =
-                slope == 0 ? 0 : FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU * driftDensity(drift));
-        double log = among;
+        double known = trend instanceof Trend.Settling ? settles : 0;
+        CrestLine course = CrestLine.through(set, trend, known);
+        double rests = rests(course);
+        double log = rests + logWeight(course, course.amountStdU()) - known * course.amount() * course.amount() / 2;
         for (PassCrest pass : passes) {
-            log += FastMath.log(density(pass, line.off_mm(pass, since), 1));
+            log += FastMath.log(density(pass, course.off_mm(pass), 1));
         }
         if (stop.isPresent()) {
-            double then_mm = line.level_mm() + drift * (stop.get().time_s() - since);
-            log += stop.get().logDensity(then_mm, FastMath.sqrt(1 / line.weight()));
+            double then_mm = course.level_mm() + course.moved_mm(stop.get().time_s());
+            log += stop.get().logDensity(then_mm, FastMath.sqrt(1 / course.weight()));
         }
-        if (slope != 0) {
-            lines.add(new Line(drift, stdU, among, log, set));
+        if (moves) {
+            double weight = rests + logWeight(course, course.amountStdUAtLevel());
+            trends.add(new Explanation(course, known, weight, log, set));
         }
         if (log > logProbability) {
             logProbability = log;
-            agrees = near(anchor, line.level_mm(), 1 / line.weight(), drift);
+            line = course;
+            agrees = near(course.level_mm(), 1 / course.weight(), trend, course.amount());
             if (count(agrees) == 0) {
-                agrees = near(anchor, anchor.crest_mm(), anchor.variance_mm2(), slope);
+                agrees = near(level_mm, anchor.variance_mm2(), trend, amount);
             }
         }
+    }
+
+    /** Log density of how the reading moved in the rests. */
+    private double rests(CrestLine course) {
+        return slopes.stream()
+                .mapToDouble(slope -> slope.logDensity(course, fastest_mm_per_s))
+                .sum();
+    }
+
+    /** Log of how probable those of all trends are that the passes cannot tell from this one. */
+    private double logWeight(CrestLine course, double stdU) {
+        if (course.trend() instanceof Trend.Drift) {
+            return FastMath.log(DRIFTS * FastMath.sqrt(2 * FastMath.PI) * stdU * driftDensity(course.amount()));
+        }
+        return course.trend() instanceof Trend.Settling
+                ? FastMath.log(SETTLES / WAYS * stdU * FastMath.sqrt(settles))
+                : 0;
     }
 
     private double driftDensity(double slope) {
@@ -217,35 +282,37 @@ final class Agreement {
                 .toList();
     }
 
-    private boolean[] near(PassCrest anchor, double level_mm, double variance_mm2, double slope) {
+    private boolean[] near(double level_mm, double variance_mm2, Trend trend, double amount) {
         boolean[] set = new boolean[passes.size()];
         for (int i = 0; i < set.length; i++) {
             PassCrest pass = passes.get(i);
-            double off = pass.without(slope, anchor.time_s()) - level_mm;
+            double off = pass.crest_mm() - amount * trend.at(pass.time_s()) - level_mm;
             set[i] = off * off <= FIT * FIT * (pass.variance_mm2() + variance_mm2) && tells(i);
         }
         return set;
     }
 
-    /** The weighted line through the passes that agree; whether it slopes by more than chance. */
-    private boolean line() {
-        CrestLine line = CrestLine.through(of(agrees), middle_s(), false);
-        double drift = line.drift_mm_per_s();
-        double stdU = line.driftStdU_mm_per_s();
-        boolean drifts = count() >= fewestOnALine && Math.abs(drift) > DRIFT_SEEN * stdU;
-        drift_mm_per_s = drifts ? drift : 0;
-        driftStdU_mm_per_s = drifts ? stdU : 0;
-        unseenDrift_mm_per_s = drifts ? 0 : FastMath.sqrt(DRIFTS) * Math.max(Math.abs(drift), stdU);
+    /** The line through the passes that agree. */
+    private CrestLine drift() {
+        return CrestLine.through(of(agrees), new Trend.Drift(middle_s()), 0);
+    }
+
+    /** Takes the line through the passes that agree, or their level where it slopes by no more than chance. */
+    private boolean drifts() {
+        CrestLine drift = drift();
+        boolean drifts = count() >= fewestOnALine && Math.abs(drift.amount()) > DRIFT_SEEN * drift.amountStdU();
+        line = drifts ? drift : CrestLine.through(of(agrees), new Trend.None(), 0);
+        unseenDrift_mm_per_s =
+                drifts ? 0 : FastMath.sqrt(DRIFTS) * Math.max(Math.abs(drift.amount()), drift.amountStdU());
         return drifts;
     }
 
     private void join() {
         double middle = middle_s();
-        CrestLine line = CrestLine.through(of(agrees), middle, false);
         for (int i = 0; i < agrees.length; i++) {
             PassCrest pass = passes.get(i);
-            double off = line.off_mm(pass, middle);
-            double reach = line.driftStdU_mm_per_s() * (pass.time_s() - middle);
+            double off = line.off_mm(pass);
+            double reach = line.amountStdU() * (pass.time_s() - middle);
             double u2 = pass.variance_mm2() + 1 / line.weight() + reach * reach;
             agrees[i] |= off * off <= FIT * FIT * u2 && tells(i);
         }

@@ -36,7 +36,13 @@ final class CommonCrest {
     private final Estimate crest;
 
     /** @param start_s when the trace began */
-    CommonCrest(List<PassFit> fits, Optional<CrestStop> stop, double start_s, double reading_mm, double resolution_mm) {
+    CommonCrest(
+            List<PassFit> fits,
+            Optional<CrestStop> stop,
+            List<RestSlope> slopes,
+            double start_s,
+            double reading_mm,
+            double resolution_mm) {
         this.fits = fits;
         PassLikelihood.Bend known = PassLikelihood.Bend.UNKNOWN;
         double prior = 1 / (known.spread() * known.spread());
@@ -62,7 +68,7 @@ final class CommonCrest {
                     TOUCHED + UNSETTLED * FastMath.exp((start_s - fit.crest_s()) / SETTLES_s),
                     SWING * resolution_mm));
         }
-        agreement = new Agreement(passes, stop, resolution_mm);
+        agreement = new Agreement(passes, stop, slopes, start_s, resolution_mm);
         crest = new CrestDistribution(passes, agreement, stop, NEAR * resolution_mm)
                 .crest(FastMath.sqrt(1 / information));
     }
@@ -88,6 +94,14 @@ final class CommonCrest {
     /** Standard uncertainty of the drift, seen or not. */
     double driftStdU_mm_per_s() {
         return FastMath.hypot(agreement.driftStdU_mm_per_s(), agreement.unseenDrift_mm_per_s());
+    }
+
+    /** How far the crest was moved in the first pass by a stand that came to rest; 0 where none is seen. */
+    double settled_mm() {
+        CrestLine line = agreement.line();
+        return line.trend() instanceof Trend.Settling
+                ? line.moved_mm(passes.get(0).time_s())
+                : 0;
     }
 
     /** Mean time of the crossings, at which the crest is given. */
@@ -116,7 +130,7 @@ final class CommonCrest {
             return "it hardly shows where the crest is: sweep right across it";
         }
         PassCrest one = passes.get(pass);
-        double off = one.without(drift_mm_per_s(), middle_s()) - crest.value();
+        double off = one.crest_mm() - agreement.line().moved_mm(one.time_s()) - crest.value();
         String stand = one.unsettled() > MENTIONED && Math.abs(off) < FAR * one.swing_mm()
                 ? "the stand had not settled, "
                 : "";

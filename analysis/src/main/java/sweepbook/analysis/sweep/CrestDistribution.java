@@ -40,24 +40,22 @@ final class CrestDistribution {
      * @param bendStdU standard uncertainty of the contact's curvature, per mm
      */
     Estimate crest(double bendStdU) {
-        double middle = agreement.middle_s();
-        double drift = agreement.drift_mm_per_s();
-        Grid grid = grid(middle);
-        double[] main = distribution(grid, middle);
+        CrestLine line = agreement.line();
+        Grid grid = grid();
+        double[] main = distribution(grid);
         double weight = 0;
         double byBend = 0;
-        double time = 0;
-        double low = Double.POSITIVE_INFINITY;
-        double high = Double.NEGATIVE_INFINITY;
+        double low = line.level_mm() - WITHIN * line.levelStdU_mm();
+        double high = line.level_mm() + WITHIN * line.levelStdU_mm();
         for (int i = 0; i < passes.size(); i++) {
             if (agreement.agrees(i)) {
                 PassCrest pass = passes.get(i);
                 double u = FastMath.sqrt(pass.variance_mm2());
-                low = Math.min(low, pass.without(drift, middle) - WITHIN * u);
-                high = Math.max(high, pass.without(drift, middle) + WITHIN * u);
+                double steady = line.level_mm() + line.off_mm(pass);
+                low = Math.min(low, steady - WITHIN * u);
+                high = Math.max(high, steady + WITHIN * u);
                 weight += 1 / (u * u);
                 byBend += pass.byBend() / (u * u);
-                time += (pass.time_s() - middle) / (u * u);
             }
         }
         double sum = 0;
@@ -79,16 +77,14 @@ final class CrestDistribution {
         double reach = grid.step * reach(main, (int) FastMath.rint(mean / grid.step));
         return new Estimate(
                 grid.low + mean,
-                FastMath.sqrt(Math.max(variance, square(reach / coverage))
-                        + square(bendStdU * byBend / weight)
-                        + square(agreement.driftStdU_mm_per_s() * time / weight)),
+                FastMath.sqrt(Math.max(variance, square(reach / coverage)) + square(bendStdU * byBend / weight)),
                 freedom);
     }
 
     /** Levels at even distances. */
     private record Grid(double low, double step, int nodes) {}
 
-    private Grid grid(double middle) {
+    private Grid grid() {
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
         double finest = Double.POSITIVE_INFINITY;
@@ -96,27 +92,28 @@ final class CrestDistribution {
             if (agreement.tells(i)) {
                 PassCrest pass = passes.get(i);
                 double u = FastMath.sqrt(pass.variance_mm2());
-                double steady = pass.without(agreement.drift_mm_per_s(), middle);
-                low = Math.min(low, Math.min(pass.crest_mm(), steady) - WITHIN * u);
-                high = Math.max(high, Math.max(pass.crest_mm(), steady) + WITHIN * u);
+                low = Math.min(low, pass.crest_mm() - WITHIN * u);
+                high = Math.max(high, pass.crest_mm() + WITHIN * u);
                 finest = Math.min(finest, u);
             }
+        }
+        for (Agreement.Explanation one : agreement.explanations()) {
+            CrestLine line = one.line();
+            low = Math.min(low, line.level_mm() - WITHIN * line.levelStdU_mm());
+            high = Math.max(high, line.level_mm() + WITHIN * line.levelStdU_mm());
         }
         int nodes = (int) Math.min(MOST_NODES, FastMath.ceil((high - low) / finest * NODES_OF_U));
         return new Grid(low, (high - low) / nodes, nodes);
     }
 
-    /** Of all drifts that may be. */
-    private double[] distribution(Grid grid, double middle) {
+    /** Of all ways to make sense of the passes. */
+    private double[] distribution(Grid grid) {
         double[] log = new double[grid.nodes + 1];
         Arrays.fill(log, Double.NEGATIVE_INFINITY);
-        for (Agreement.Line line : agreement.lines()) {
+        for (Agreement.Explanation one : agreement.explanations()) {
             for (int k = 0; k <= grid.nodes; k++) {
                 double crest_mm = grid.low + grid.step * k;
-                log[k] = sum(
-                        log[k],
-                        line.logWeight()
-                                + logLikelihood(crest_mm, line.drift_mm_per_s(), line.stdU_mm_per_s(), middle));
+                log[k] = sum(log[k], one.logWeight() + logLikelihood(crest_mm, one));
             }
         }
         return CrestMoments.shares(log);
@@ -149,21 +146,25 @@ final class CrestDistribution {
     }
 
     /** Of all passes that tell, up to a constant, and of the stop. */
-    private double logLikelihood(double crest_mm, double drift, double driftStdU, double middle) {
+    private double logLikelihood(double crest_mm, Agreement.Explanation explanation) {
+        CrestLine line = explanation.line();
+        double amount = line.amountAt(crest_mm);
         double log = Double.NEGATIVE_INFINITY;
         for (int c = 0; c < ALL_WORSE.length; c++) {
             double all = FastMath.log(ALL_WORSE_SHARE[c]);
             for (int i = 0; i < passes.size(); i++) {
                 if (agreement.tells(i)) {
                     PassCrest pass = passes.get(i);
-                    all += FastMath.log(agreement.density(pass, pass.without(drift, middle) - crest_mm, ALL_WORSE[c]));
+                    double off = pass.crest_mm() - amount * line.trend().at(pass.time_s()) - crest_mm;
+                    all += FastMath.log(agreement.density(pass, off, ALL_WORSE[c]));
                 }
             }
             log = sum(log, all);
         }
+        log += explanation.logPrior(amount);
         if (stop.isPresent()) {
-            double since_s = stop.get().time_s() - middle;
-            log += stop.get().logDensity(crest_mm + drift * since_s, driftStdU * since_s);
+            double then = line.trend().at(stop.get().time_s());
+            log += stop.get().logDensity(crest_mm + amount * then, line.amountStdUAtLevel() * then);
         }
         return log;
     }

@@ -2,6 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -13,6 +14,9 @@ import sweepbook.analysis.uncertainty.Finding;
 final class DwellLevel {
     /** A level that goes on moving by more than one resolution in five seconds is no level. */
     static final double CREEP_s = 5;
+
+    /** A needle that stands on one digit leaves a slope open whose distribution is a triangle: so many times that of the level, over the time. */
+    private static final double ONE_DIGIT = FastMath.sqrt(2);
 
     private static final double SEEN = 2.5;
     private static final double SURE = 3;
@@ -82,6 +86,20 @@ final class DwellLevel {
     double slope(int from, int to) {
         Spread spread = new Spread(from, to);
         return to - from < FEWEST || spread.slopeU == 0 ? 0 : spread.slope / spread.slopeU;
+    }
+
+    /** How a stretch moves; empty where too few readings tell. */
+    Optional<RestSlope> moves(int from, int to) {
+        if (to - from < FEWEST) {
+            return Optional.empty();
+        }
+        Spread spread = new Spread(from, to);
+        double rounding = Rounding.left_mm(FastMath.sqrt(reading_mm2), trace.resolution_mm());
+        return Optional.of(new RestSlope(
+                trace.time_s()[from],
+                trace.time_s()[to - 1],
+                spread.slope,
+                FastMath.hypot(spread.surelyU(), ONE_DIGIT * rounding / spread.seconds)));
     }
 
     /** The level of the part that stands; not determined while it creeps. */

@@ -27,9 +27,4 @@ record PassCrest(
         return ((1 - unsettled) * CrestError.density(off_mm / u) / u + unsettled * FastMath.exp(-z * z / 2) / swung)
                 / FastMath.sqrt(2 * FastMath.PI);
     }
-
-    /** The same crest with a drift taken out that counts from a given time. */
-    double without(double drift_mm_per_s, double since_s) {
-        return crest_mm - drift_mm_per_s * (time_s - since_s);
-    }
 }

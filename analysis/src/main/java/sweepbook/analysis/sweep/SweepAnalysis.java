@@ -64,6 +64,10 @@ final class SweepAnalysis {
         crest.filter(c -> c.drift_mm_per_s() != 0)
                 .ifPresent(c -> warnings.add("the crest drifts by " + words.of(60 * sign * c.drift_mm_per_s())
                         + " a minute: let the stand settle, or look for a loose clamp"));
+        crest.map(c -> Math.abs(c.settled_mm()))
+                .filter(moved -> moved > q / 2)
+                .ifPresent(moved -> warnings.add("the stand still settled: the first pass was off by " + words.of(moved)
+                        + "; wait before the next sweep until the reading stands"));
         Finding<StableZero> zero = tail.stableZero().map(level -> {
             double drift = crest.map(CommonCrest::drift_mm_per_s).orElse(0.0);
             double to = trace.time_s()[level.to() - 1];

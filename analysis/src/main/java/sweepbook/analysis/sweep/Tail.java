@@ -3,6 +3,7 @@ package sweepbook.analysis.sweep;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -71,6 +72,14 @@ final class Tail {
                     0.5 * least_mm,
                     farthestMiss_mm);
         });
+    }
+
+    /** How the reading moved in the stop and in the rest at the end. */
+    List<RestSlope> slopes() {
+        return Stream.concat(dwell.stream(), rest().stream())
+                .distinct()
+                .flatMap(still -> levels.moves(after.inner(still), still.to()).stream())
+                .toList();
     }
 
     /** Whether the person jogged after the stop on the crest. */

@@ -43,7 +43,7 @@ final class UpwardReading {
             return;
         }
         double reading_mm = FastMath.hypot(noise_mm, trace.resolution_mm() / FastMath.sqrt(12));
-        passesAlone = Optional.of(common(Optional.empty(), reading_mm));
+        passesAlone = Optional.of(common(Optional.empty(), List.of(), reading_mm));
         crest = passesAlone.filter(CommonCrest::showsDrift);
         // Smoothed readings clip a crest that few readings show, and half of the fits may have missed it.
         double high = Math.max(
@@ -54,17 +54,19 @@ final class UpwardReading {
         Estimate rough = new Estimate(high, noise_mm, Double.POSITIVE_INFINITY);
         AfterPasses after = after();
         boolean stood = drift_mm_per_s() == 0;
-        Optional<CrestStop> stop = new Tail(after, told, Optional.of(rough), finder.fall_mm())
-                .stopOnCrest()
-                .map(this::drifted);
-        CommonCrest common = common(stop, reading_mm);
+        Tail seen = new Tail(after, told, Optional.of(rough), finder.fall_mm());
+        Optional<CrestStop> stop = seen.stopOnCrest().map(this::drifted);
+        List<RestSlope> slopes = seen.slopes().stream()
+                .map(slope -> slope.drifted(drift_mm_per_s()))
+                .toList();
+        CommonCrest common = common(stop, slopes, reading_mm);
         crest = Optional.of(common);
         tail = new Tail(
                 stood && drift_mm_per_s() == 0 ? after : after(), told, Optional.of(common.crest()), finder.fall_mm());
     }
 
-    private CommonCrest common(Optional<CrestStop> stop, double reading_mm) {
-        return new CommonCrest(fits, stop, trace.time_s()[0], reading_mm, trace.resolution_mm());
+    private CommonCrest common(Optional<CrestStop> stop, List<RestSlope> slopes, double reading_mm) {
+        return new CommonCrest(fits, stop, slopes, trace.time_s()[0], reading_mm, trace.resolution_mm());
     }
 
     /** What follows the passes, without the drift that is known of so far. */
