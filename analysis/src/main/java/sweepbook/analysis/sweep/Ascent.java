@@ -8,12 +8,21 @@ final class Ascent {
 
     private static final double DONE = 1e-3;
     /** A last step that gains less is taken without looking where it leads. */
-    private static final double TRUSTED = 0.01;
+    private static final double TRUSTED = 0.1;
+    /** The same where only a beginning is wanted. */
+    private static final double ROUGHLY = 1;
     /** Hardly an ascent gains in the end so many times what its next step seems to gain. */
-    private static final double FARTHER = 10;
+    private static final double FARTHER = 4;
 
-    private static final double FIRST_DAMPING = 1e-4;
-    private static final double LEAST_DAMPING = 1e-9;
+    /** After a step that led downwards. */
+    private static final double FIRST_DAMPING = 1e-3;
+    /** After another such step, and after one upwards: rather too much than to fail at every second step. */
+    private static final double MORE = 10;
+
+    private static final double LESS = 3;
+    /** Less is none. */
+    private static final double LEAST_DAMPING = 1e-6;
+
     private static final double MOST_DAMPING = 1e8;
 
     private final PassLikelihood likelihood;
@@ -46,13 +55,27 @@ final class Ascent {
      * @param hopeless log evidence; an ascent that cannot come so far is given up
      */
     Top from(PassLikelihood.Point start, double hopeless) {
+        return from(start, hopeless, TRUSTED);
+    }
+
+    /** The most probable parameters, however improbable the hand. */
+    double[] parametersFrom(PassLikelihood.Point start) {
+        return from(start, Double.NEGATIVE_INFINITY, TRUSTED).p;
+    }
+
+    /** Parameters near the most probable ones. */
+    double[] roughlyFrom(PassLikelihood.Point start) {
+        return from(start, Double.NEGATIVE_INFINITY, ROUGHLY).p;
+    }
+
+    private Top from(PassLikelihood.Point start, double hopeless, double trusted) {
         PassLikelihood.Point seen = start;
         PassLikelihood.Point at = seen.by(hand, logSpeed);
-        double damping = FIRST_DAMPING;
+        double damping = 0;
         for (int round = 0; round < MOST_ROUNDS && damping < MOST_DAMPING; round++) {
             Cholesky factor = Cholesky.of(at.hessian, damping);
             if (factor == null) {
-                damping = Math.max(1e-3, damping * 10);
+                damping = Math.max(FIRST_DAMPING, damping * MORE);
                 continue;
             }
             double[] next = factor.solve(at.gradient);
@@ -65,11 +88,11 @@ final class Ascent {
             for (int i = 0; i < next.length; i++) {
                 next[i] = at.p[i] + LONGEST_STEP / longest * next[i];
             }
-            if (gain < TRUSTED) {
-                return top(next, at.value + gain, at, seen);
+            if (gain < trusted) {
+                return top(next, at.value + gain, damping == 0 ? factor : Cholesky.of(at.hessian), seen);
             }
             if (logEvidence(at.value + FARTHER * gain, factor) < hopeless) {
-                return top(next, at.value + FARTHER * gain, at, seen);
+                return top(next, at.value + FARTHER * gain, factor, seen);
             }
             PassLikelihood.Point looked = likelihood.at(next);
             PassLikelihood.Point there = looked.by(hand, logSpeed);
@@ -77,19 +100,18 @@ final class Ascent {
                 boolean done = there.value - at.value < DONE;
                 seen = looked;
                 at = there;
-                damping = Math.max(damping / 10, LEAST_DAMPING);
+                damping = damping > LEAST_DAMPING ? damping / LESS : 0;
                 if (done) {
                     break;
                 }
             } else {
-                damping = Math.max(FIRST_DAMPING / 10, damping * 10);
+                damping = Math.max(FIRST_DAMPING, damping * MORE);
             }
         }
-        return top(at.p, at.value, at, seen);
+        return top(at.p, at.value, Cholesky.of(at.hessian), seen);
     }
 
-    private Top top(double[] p, double value, PassLikelihood.Point at, PassLikelihood.Point seen) {
-        Cholesky factor = Cholesky.of(at.hessian);
+    private Top top(double[] p, double value, Cholesky factor, PassLikelihood.Point seen) {
         return new Top(p, value, factor, factor == null ? Double.NEGATIVE_INFINITY : logEvidence(value, factor), seen);
     }
 

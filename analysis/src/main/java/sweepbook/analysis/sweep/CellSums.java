@@ -12,21 +12,9 @@ final class CellSums {
     private final double[] gradient;
     private final double[][] hessian;
 
-    // Of one cell.
-    private double g1;
-    private double gB;
-    private double gS;
-    private double gF;
-    private double h11;
-    private double h1B;
-    private double h1S;
-    private double h1F;
-    private double hBB;
-    private double hBS;
-    private double hBF;
-    private double hSS;
-    private double hSF;
-    private double hFF;
+    // Of one cell: beside s, and beside s f.
+    private final Row byS = new Row();
+    private final Row byF = new Row();
 
     private final Row between = new Row();
     private final Row near = new Row();
@@ -38,12 +26,38 @@ final class CellSums {
     /** Of all cells farther out than those between the two knots. */
     private final Row beyond = new Row();
 
+    /** What each reading says of its model, and how that changes with bend and distance. */
+    static final class Readings {
+        /** Derivative of the log likelihood by the model, and its curvature, turned positive. */
+        final double[] score;
+
+        final double[] information;
+        /** Derivatives of the model. */
+        final double[] byBend;
+
+        final double[] byDistance;
+
+        Readings(int size) {
+            score = new double[size];
+            information = new double[size];
+            byBend = new double[size];
+            byDistance = new double[size];
+        }
+    }
+
     /** Sums of one derivative: beside the score, and beside those by crest, bend and distance. */
     private static final class Row {
         double score;
         double crest;
         double bend;
         double distance;
+
+        void set(double byScore, double byCrest, double byBend, double byDistance) {
+            score = byScore;
+            crest = byCrest;
+            bend = byBend;
+            distance = byDistance;
+        }
 
         void add(double factor, Row other) {
             score += factor * other.score;
@@ -64,66 +78,78 @@ final class CellSums {
         this.hessian = hessian;
     }
 
-    /**
-     * Adds a reading of the cell.
-     *
-     * @param score derivative of the log likelihood by the model
-     * @param information its curvature, turned positive
-     * @param b derivative of the model by the bend
-     * @param s derivative of the model by the distance
-     * @param within place of the reading in the cell
-     */
-    void add(double score, double information, double b, double s, double within) {
-        double f = s * within;
-        g1 += score;
-        gB += score * b;
-        gS += score * s;
-        gF += score * f;
-        h11 += information;
-        h1B += information * b;
-        h1S += information * s;
-        h1F += information * f;
-        double weighted = information * s;
-        hBB += information * b * b;
-        hBS += weighted * b;
-        hBF += information * b * f;
-        hSS += weighted * s;
-        hSF += weighted * f;
-        hFF += information * f * f;
+    /** Adds all readings of the motion. */
+    void add(Readings readings) {
+        for (int turn = 0; turn < motion.cells(); turn++) {
+            int cell = motion.inwards(turn);
+            if (motion.first(cell) < motion.first(cell + 1)) {
+                add(readings, cell);
+            }
+            if (motion.isInnermost(cell)) {
+                endKnots(cell);
+            }
+        }
     }
 
-    /** Ends a cell. */
-    void flush(int cell) {
+    /** Adds the readings of one cell; local variables stay in registers. */
+    private void add(Readings readings, int cell) {
+        double g1 = 0;
+        double gB = 0;
+        double gS = 0;
+        double gF = 0;
+        double h11 = 0;
+        double h1B = 0;
+        double h1S = 0;
+        double h1F = 0;
+        double hBB = 0;
+        double hBS = 0;
+        double hBF = 0;
+        double hSS = 0;
+        double hSF = 0;
+        double hFF = 0;
+        for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
+            double score = readings.score[i];
+            double information = readings.information[i];
+            double b = readings.byBend[i];
+            double s = readings.byDistance[i];
+            double f = s * motion.within(i);
+            double weightedB = information * b;
+            double weightedS = information * s;
+            double weightedF = information * f;
+            g1 += score;
+            gB += score * b;
+            gS += score * s;
+            gF += score * f;
+            h11 += information;
+            h1B += weightedB;
+            h1S += weightedS;
+            h1F += weightedF;
+            hBB += weightedB * b;
+            hBS += weightedB * s;
+            hBF += weightedB * f;
+            hSS += weightedS * s;
+            hSF += weightedS * f;
+            hFF += weightedF * f;
+        }
         gradient[0] += g1;
         gradient[1] += gB;
         hessian[0][0] += h11;
         hessian[1][0] += h1B;
         hessian[1][1] += hBB;
-        between.score += gS;
-        between.crest += h1S;
-        between.bend += hBS;
-        between.distance += hSS;
+        byS.set(gS, h1S, hBS, hSS);
+        byF.set(gF, h1F, hBF, hSF);
         double x = motion.near(cell);
         double y = motion.nearWay(cell);
         double z = motion.far(cell);
         double w = motion.farWay(cell);
-        add(near, x, y);
-        add(far, z, w);
+        between.add(1, byS);
+        near.add(x, byS);
+        near.add(y, byF);
+        far.add(z, byS);
+        far.add(w, byF);
         nearNear += x * (x * hSS + 2 * y * hSF) + y * y * hFF;
         nearFar += x * (z * hSS + w * hSF) + y * (z * hSF + w * hFF);
         farFar += z * (z * hSS + 2 * w * hSF) + w * w * hFF;
-        g1 = gB = gS = gF = 0;
-        h11 = h1B = h1S = h1F = hBB = hBS = hBF = hSS = hSF = hFF = 0;
-        if (motion.isInnermost(cell)) {
-            endKnots(cell);
-        }
-    }
-
-    private void add(Row row, double x, double y) {
-        row.score += x * gS + y * gF;
-        row.crest += x * h1S + y * h1F;
-        row.bend += x * hBS + y * hBF;
-        row.distance += x * hSS + y * hSF;
     }
 
     private void endKnots(int cell) {

@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
-import org.hipparchus.util.FastMath;
 
 /** Solves small symmetric positive definite systems in place; the fits call it too often for a matrix library's objects. */
 final class Cholesky {
@@ -62,15 +61,7 @@ final class Cholesky {
     }
 
     double[] solve(double[] right) {
-        double[] x = right.clone();
-        for (int i = 0; i < size; i++) {
-            double[] row = lower[i];
-            double sum = x[i];
-            for (int k = 0; k < i; k++) {
-                sum -= row[k] * x[k];
-            }
-            x[i] = sum / row[i];
-        }
+        double[] x = half(right, 0);
         for (int i = size - 1; i >= 0; i--) {
             double[] row = lower[i];
             double value = x[i] / row[i];
@@ -82,10 +73,75 @@ final class Cholesky {
         return x;
     }
 
+    /** Solves for the factor in the place of the matrix, the right side being zero before an index. */
+    private double[] half(double[] right, int from) {
+        double[] x = right.clone();
+        for (int i = from; i < size; i++) {
+            double[] row = lower[i];
+            double sum = x[i];
+            for (int k = from; k < i; k++) {
+                sum -= row[k] * x[k];
+            }
+            x[i] = sum / row[i];
+        }
+        return x;
+    }
+
+    /** The square of a vector, less an offset, by the matrix of which this is the factor; it stands last in the vector. */
+    double square(double[] vector, double offset) {
+        int before = vector.length - size;
+        double[] sums = new double[size];
+        for (int i = 0; i < size; i++) {
+            double[] row = lower[i];
+            double off = vector[before + i] - offset;
+            for (int k = 0; k <= i; k++) {
+                sums[k] += row[k] * off;
+            }
+        }
+        double square = 0;
+        for (double sum : sums) {
+            square += sum * sum;
+        }
+        return square;
+    }
+
+    /** The trace of the inverse times a matrix of which this is the factor, where it stands last among the parameters. */
+    double inverseBeside(Cholesky last) {
+        int before = size - last.size;
+        double trace = 0;
+        for (int k = 0; k < last.size; k++) {
+            double[] column = new double[size];
+            for (int i = k; i < last.size; i++) {
+                column[before + i] = last.lower[i][k];
+            }
+            for (double x : half(column, before + k)) {
+                trace += x * x;
+            }
+        }
+        return trace;
+    }
+
+    /** An element of the inverse. */
+    double inverse(int row, int column) {
+        double[] one = halfUnit(row);
+        double[] other = row == column ? one : halfUnit(column);
+        double sum = 0;
+        for (int i = Math.max(row, column); i < size; i++) {
+            sum += one[i] * other[i];
+        }
+        return sum;
+    }
+
+    private double[] halfUnit(int at) {
+        double[] unit = new double[size];
+        unit[at] = 1;
+        return half(unit, at);
+    }
+
     double logDeterminant() {
         double sum = 0;
         for (int i = 0; i < size; i++) {
-            sum += FastMath.log(lower[i][i]);
+            sum += Math.log(lower[i][i]);
         }
         return 2 * sum;
     }

@@ -1,6 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import java.util.Arrays;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -85,12 +84,20 @@ record CleanTrace(
 
     /** The lowest point of the line from a reading (inclusive) to another (exclusive). */
     double lowest_mm(int from, int to) {
-        return Arrays.stream(line_mm, from, to).min().orElse(Double.POSITIVE_INFINITY);
+        double lowest = Double.POSITIVE_INFINITY;
+        for (int i = from; i < to; i++) {
+            lowest = line_mm[i] < lowest ? line_mm[i] : lowest;
+        }
+        return lowest;
     }
 
     /** The highest point of the line. */
     double highest_mm() {
-        return Arrays.stream(line_mm).max().orElse(Double.NEGATIVE_INFINITY);
+        double highest = Double.NEGATIVE_INFINITY;
+        for (double v : line_mm) {
+            highest = v > highest ? v : highest;
+        }
+        return highest;
     }
 
     /** How long the line takes about a top of it, from half a fall to half a fall, by the quicker side. */

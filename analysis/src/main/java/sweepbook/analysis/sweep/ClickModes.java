@@ -44,8 +44,7 @@ final class ClickModes {
         }
 
         CrestMoments moments() {
-            double[] ofCrest = factor.inverseColumn(0);
-            return new CrestMoments(top.crest_mm(), top.bend(), ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+            return CrestMoments.of(top.crest_mm(), top.bend(), factor);
         }
 
         boolean isLike(Mode other) {

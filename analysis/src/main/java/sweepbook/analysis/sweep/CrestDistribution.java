@@ -17,6 +17,8 @@ final class CrestDistribution {
     private static final int MOST_NODES = 1500;
     /** In standard uncertainties: beyond, a pass says nothing. */
     private static final double WITHIN = 5;
+    /** In log probability below another: what adds nothing to it. */
+    private static final double NOTHING = 40;
     /** Degrees of freedom that a pass adds to the coverage factor: its uncertainty is itself told from few readings. */
     private static final double FREEDOM = 6;
 
@@ -122,9 +124,8 @@ final class CrestDistribution {
     /** Log of the sum of two probabilities. */
     private static double sum(double logA, double logB) {
         double more = Math.max(logA, logB);
-        return more == Double.NEGATIVE_INFINITY
-                ? more
-                : more + FastMath.log1p(FastMath.exp(Math.min(logA, logB) - more));
+        double less = Math.min(logA, logB);
+        return less > more - NOTHING ? more + Math.log(1 + Math.exp(less - more)) : more;
     }
 
     /** Steps to either side of the middle that hold 95 %. */
@@ -151,12 +152,12 @@ final class CrestDistribution {
         double amount = line.amountAt(crest_mm);
         double log = Double.NEGATIVE_INFINITY;
         for (int c = 0; c < ALL_WORSE.length; c++) {
-            double all = FastMath.log(ALL_WORSE_SHARE[c]);
+            double all = Math.log(ALL_WORSE_SHARE[c]);
             for (int i = 0; i < passes.size(); i++) {
                 if (agreement.tells(i)) {
                     PassCrest pass = passes.get(i);
                     double off = pass.crest_mm() - amount * line.trend().at(pass.time_s()) - crest_mm;
-                    all += FastMath.log(agreement.density(pass, off, ALL_WORSE[c]));
+                    all += Math.log(agreement.density(pass, off, ALL_WORSE[c]));
                 }
             }
             log = sum(log, all);

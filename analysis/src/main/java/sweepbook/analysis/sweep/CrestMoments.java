@@ -12,6 +12,11 @@ import org.hipparchus.util.FastMath;
  */
 record CrestMoments(double crest_mm, double bend, double crestVariance_mm2, double covariance, double bendVariance) {
 
+    /** @param factor of the inverse of the covariance of parameters that begin with crest and bend */
+    static CrestMoments of(double crest_mm, double bend, Cholesky factor) {
+        return new CrestMoments(crest_mm, bend, factor.inverse(0, 0), factor.inverse(0, 1), factor.inverse(1, 1));
+    }
+
     /** Of one of several explanations of the same readings, nobody knows which. */
     static CrestMoments mixed(List<CrestMoments> each, double[] share) {
         double crest = 0;

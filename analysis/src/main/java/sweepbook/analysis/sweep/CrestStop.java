@@ -29,9 +29,9 @@ record CrestStop(double time_s, double level_mm, double stdU_mm, double nearest_
     double logDensity(double crest_mm, double wander_mm) {
         double miss = crest_mm - level_mm;
         double variance = stdU_mm * stdU_mm + wander_mm * wander_mm;
-        double within = miss < 0 ? FastMath.exp(-miss * miss / (2 * variance)) : miss < farthest_mm ? 1 : 0;
-        double least = FastMath.sqrt(variance + nearest_mm * nearest_mm);
+        double within = miss < 0 ? Math.exp(-miss * miss / (2 * variance)) : miss < farthest_mm ? 1 : 0;
+        double least = Math.sqrt(variance + nearest_mm * nearest_mm);
         double near = within / ((Math.max(miss, 0) + least) * FastMath.log1p(farthest_mm / least));
-        return FastMath.log((1 - STRAY) * near + STRAY / (3 * farthest_mm));
+        return Math.log((1 - STRAY) * near + STRAY / (3 * farthest_mm));
     }
 }

@@ -1,7 +1,9 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
@@ -48,6 +50,8 @@ final class DwellLevel {
     private final double reading_mm2;
     private final double far_mm;
     private final List<HiddenNoise> noises;
+    /** Levels of stretches that were asked for. */
+    private final Map<List<Integer>, Level> all = new HashMap<>();
 
     /** The dwell's readings are as noisy as those of the passes. */
     DwellLevel(CleanTrace trace, LengthWords words, double noise_mm) {
@@ -78,8 +82,10 @@ final class DwellLevel {
 
     /** The level of all readings of a stretch, creeping or not. */
     Level all(int from, int to) {
-        Spread spread = new Spread(from, to);
-        return new Level(level(spread), from, to, spread.seenSlope(), 0);
+        return all.computeIfAbsent(List.of(from, to), stretch -> {
+            Spread spread = new Spread(from, to);
+            return new Level(level(spread), from, to, spread.seenSlope(), 0);
+        });
     }
 
     /** The slope of a stretch in its standard uncertainties; 0 where there are too few readings. */
@@ -111,8 +117,9 @@ final class DwellLevel {
         double rest_s = trace.time_s()[to - 1] - trace.time_s()[from];
         Spread whole = new Spread(after(from, Math.min(UNSEEN * rest_s, UNSEEN_s)), to);
         Spread stands = whole.isFlat() ? whole : standing(whole);
-        Spread part = settled(from, stands);
-        Settling settling = settling(from, part);
+        Settling atFirst = settling(from, stands);
+        Spread part = settled(stands, atFirst);
+        Settling settling = part == stands ? atFirst : settling(from, part);
         boolean settles = settling.isAll(q / CREEP_s);
         double creep = Math.abs(part.slope);
         if (!settles && (creep + EXCLUDED * part.slopeU) * CREEP_s > q && creep > SURE * part.surelyU()) {
@@ -138,8 +145,8 @@ final class DwellLevel {
     }
 
     /** The same part without what is seen to settle in it, but for more than half. */
-    private Spread settled(int from, Spread part) {
-        double begin_s = settling(from, part).isWithin_s(SETTLED_OFF * trace.resolution_mm());
+    private Spread settled(Spread part, Settling settling) {
+        double begin_s = settling.isWithin_s(SETTLED_OFF * trace.resolution_mm());
         int start = part.from;
         while (start < part.to && trace.time_s()[start] < begin_s) {
             start++;

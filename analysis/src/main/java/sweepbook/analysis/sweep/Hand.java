@@ -32,6 +32,9 @@ final class Hand {
     /** What most hands are like, to begin with. */
     static final Hand USUAL = GRID.get(3);
 
+    /** Changes its speed least and latest, but for the even one. */
+    static final Hand CALM = GRID.get(1);
+
     /** Changes its speed most and soonest. */
     static final Hand WILD = GRID.get(8);
 
@@ -45,6 +48,7 @@ final class Hand {
     private final double amplitude;
     private final double range;
     private final double[][] precision;
+    private final Cholesky root;
     private final double logDeterminant;
 
     /**
@@ -67,7 +71,8 @@ final class Hand {
         for (int i = 0; i < knots; i++) {
             precision[i] = factor.inverseColumn(i);
         }
-        logDeterminant = -factor.logDeterminant();
+        root = Cholesky.of(precision);
+        logDeterminant = root.logDeterminant();
     }
 
     /** Whether it changes its speed less than another that changes it as slowly. */
@@ -85,9 +90,24 @@ final class Hand {
         return precision.length;
     }
 
+    /**
+     * Log of how likely logarithms of speed are, but for a constant.
+     *
+     * @param p parameters that end with them
+     * @param logSpeed about which they are expected
+     */
+    double log(double[] p, double logSpeed) {
+        return -root.square(p, logSpeed) / 2;
+    }
+
     /** Between two knots, of the inverse covariance. */
     double precision(int i, int j) {
         return precision[i][j];
+    }
+
+    /** Factor of the inverse covariance. */
+    Cholesky root() {
+        return root;
     }
 
     /** Log determinant of the inverse covariance. */

@@ -1,6 +1,8 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
@@ -9,15 +11,8 @@ import org.hipparchus.util.FastMath;
  * a straight motion, and an uneven one pays only for what it needs.
  */
 final class HandFits {
-    private static final double ROUGH = 0.03;
-    /** From one rough fit to the next. */
-    private static final double FINER = 4;
-    /** So many readings tell the motion roughly. */
-    private static final int MOST_ROUGH = 200;
-    /** A start that goes backwards is no pass; the ascent may still find one. */
-    private static final double SLOWEST = 1e-9;
     /** In log probability below the best hand: beyond what counts in a mean. */
-    private static final double HOPELESS = 15;
+    private static final double HOPELESS = 10;
     /** So far below, a calmer hand does not come back. */
     private static final double FAR_TOO_CALM = 40;
 
@@ -37,20 +32,12 @@ final class HandFits {
      */
     private record Fit(Hand hand, double[] p, Cholesky factor, double value, double logShare) {
         CrestMoments moments() {
-            double[] ofCrest = factor.inverseColumn(0);
-            return new CrestMoments(p[0], p[1], ofCrest[0], ofCrest[1], factor.inverseColumn(1)[1]);
+            return CrestMoments.of(p[0], p[1], factor);
         }
 
         /** Parameters that the readings rather than the prior determine. */
         double parameters() {
-            double count = p.length - 1;
-            for (int k = 0; k < hand.knots(); k++) {
-                double[] column = factor.inverseColumn(PassLikelihood.SPEED + k);
-                for (int j = 0; j < hand.knots(); j++) {
-                    count -= hand.precision(k, j) * column[PassLikelihood.SPEED + j];
-                }
-            }
-            return count;
+            return p.length - 1 - factor.inverseBeside(hand.root());
         }
     }
 
@@ -66,68 +53,62 @@ final class HandFits {
      * @param prior how probable each hand of the grid is beforehand; one that is impossible is not tried
      */
     static Optional<HandFits> of(PassReadings readings, Rounding rounding, PassLikelihood.Bend known, double[] prior) {
-        double[] line = line(readings, known.mean());
-        HandFits fits =
-                new HandFits(readings, new PassLikelihood(readings, rounding, known), line[PassLikelihood.SPEED]);
-        PassLikelihood.Point even = fits.rough(rounding, known, line, Hand.EVEN, Hand.EVEN);
-        if (Arrays.stream(prior, 1, prior.length).anyMatch(p -> p > 0)) {
-            double[] start = withKnots(line, Hand.USUAL.knots());
-            double[] calm = fits.fitCalmer(fits.rough(rounding, known, start, Hand.USUAL, Hand.WILD), prior);
-            PassLikelihood.Point mean = fits.likelihood.at(withKnots(calm, Hand.EVEN.knots()));
-            even = mean.value > even.value ? mean : even;
+        RoughMotion rough = new RoughMotion(readings, FastMath.sqrt(rounding.variance_mm2()), known);
+        HandFits fits = new HandFits(readings, new PassLikelihood(readings, rounding, known), rough.logSpeed());
+        PassLikelihood.Point even = fits.likelihood.at(rough.even());
+        if (Arrays.stream(prior, 1, prior.length).allMatch(p -> p == 0)) {
+            fits.fit(0, even, prior[0]);
+            return fits.found();
         }
-        fits.fitWilder(fits.fit(0, even, prior[0]).p, prior);
+        List<PassLikelihood.Point> looked = fits.fitCalmer(fits.likelihood.at(rough.uneven()), prior);
+        double[] calm = fits.likeliest(looked, Hand.CALM).p;
+        PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.EVEN));
+        fits.fitWilder(fits.fit(0, mean.value > even.value ? mean : even, prior[0]).p, prior);
         return fits.found();
     }
 
-    /** Roughly fitted, first under noise so great that no reading is given up as a spike for the sake of a poor start. */
-    private PassLikelihood.Point rough(
-            Rounding rounding, PassLikelihood.Bend known, double[] start, Hand first, Hand then) {
-        PassReadings few = readings.sample(MOST_ROUGH);
-        double reading_mm = FastMath.sqrt(rounding.variance_mm2());
-        double rough_mm = ROUGH * readings.fall_mm() + reading_mm;
-        double[] p = start;
-        Hand hand = first;
-        do {
-            PassLikelihood rough = new PassLikelihood(few, new Rounding(rough_mm, 0), known);
-            p = new Ascent(rough, hand, logSpeed)
-                    .from(rough.at(p), Double.NEGATIVE_INFINITY)
-                    .p();
-            hand = then;
-            rough_mm /= FINER;
-        } while (rough_mm > 2 * reading_mm);
-        return likelihood.at(p);
-    }
-
-    /** From the wildest hand to the calmest that changes its speed, each from where the one before ended. */
-    private double[] fitCalmer(PassLikelihood.Point start, double[] prior) {
-        PassLikelihood.Point seen = start;
+    /** From the wildest hand to the calmest that changes its speed; returns where the readings were looked at. */
+    private List<PassLikelihood.Point> fitCalmer(PassLikelihood.Point start, double[] prior) {
+        List<PassLikelihood.Point> looked = new ArrayList<>(List.of(start));
         for (int g = prior.length - 1; g > 0; g--) {
-            if (prior[g] > 0 && !isHopeless(Hand.GRID.get(g))) {
-                seen = fit(g, seen, prior[g]);
+            Hand hand = Hand.GRID.get(g);
+            if (prior[g] > 0 && !isHopeless(hand)) {
+                looked.add(fit(g, likeliest(looked, hand), prior[g]));
             }
         }
-        return seen.p;
+        return looked;
     }
 
     /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
     private void fitWilder(double[] even, double[] prior) {
-        PassLikelihood.Point seen = null;
+        List<PassLikelihood.Point> looked = new ArrayList<>();
+        looked.add(likelihood.at(RoughMotion.withKnots(even, Hand.CALM)));
         for (int g = 1; g < prior.length; g++) {
-            if (prior[g] > 0) {
-                seen = seen == null
-                        ? likelihood.at(withKnots(even, Hand.GRID.get(g).knots()))
-                        : seen;
-                if (fits[g] == null || seen.by(Hand.GRID.get(g), logSpeed).value > fits[g].value) {
-                    seen = fit(g, seen, prior[g]);
-                }
+            Hand hand = Hand.GRID.get(g);
+            PassLikelihood.Point start = likeliest(looked, hand);
+            if (prior[g] > 0 && (fits[g] == null || start.value(hand, logSpeed) > fits[g].value)) {
+                looked.add(fit(g, start, prior[g]));
             }
         }
     }
 
+    /** The point that a hand which may change its speed finds likeliest. */
+    private PassLikelihood.Point likeliest(List<PassLikelihood.Point> looked, Hand hand) {
+        PassLikelihood.Point likeliest = null;
+        double most = Double.NEGATIVE_INFINITY;
+        for (PassLikelihood.Point point : looked) {
+            double value = point.value(hand, logSpeed);
+            if (likeliest == null || value > most) {
+                most = value;
+                likeliest = point;
+            }
+        }
+        return likeliest;
+    }
+
     /** The same readings under another noise and other beliefs in the hands; those that were hopeless stay so. */
     Optional<HandFits> again(Rounding rounding, PassLikelihood.Bend known, double[] prior) {
-        HandFits again = new HandFits(readings, new PassLikelihood(readings, rounding, known), logSpeed);
+        HandFits again = new HandFits(readings, likelihood.under(rounding, known), logSpeed);
         for (int g = prior.length - 1; g >= 0; g--) {
             if (prior[g] > 0 && fits[g] != null && fits[g].logShare > best.logShare - HOPELESS) {
                 again.fit(g, again.likelihood.at(fits[g].p), prior[g]);
@@ -205,37 +186,5 @@ final class HandFits {
         Fit[] tried = Arrays.stream(fits).filter(f -> f != null).toArray(Fit[]::new);
         double[] logShare = Arrays.stream(tried).mapToDouble(Fit::logShare).toArray();
         return CrestMoments.mixed(Arrays.stream(tried).map(Fit::moments).toList(), CrestMoments.shares(logShare));
-    }
-
-    /** A straight line through the signed roots of the drop below the top. */
-    private static double[] line(PassReadings readings, double bend) {
-        double[] t = readings.time;
-        double n = t.length;
-        double st = 0;
-        double stt = 0;
-        double su = 0;
-        double stu = 0;
-        for (int i = 0; i < t.length; i++) {
-            double u = Math.signum(t[i] - readings.topTime)
-                    * FastMath.sqrt(Math.max(0, readings.topLine_mm - readings.line_mm[i]));
-            st += t[i];
-            stt += t[i] * t[i];
-            su += u;
-            stu += t[i] * u;
-        }
-        double slope = (n * stu - st * su) / (n * stt - st * st);
-        return new double[] {readings.topLine_mm, bend, (su - slope * st) / n, FastMath.log(Math.max(slope, SLOWEST))};
-    }
-
-    /** The same parameters with their mean speed at so many knots; as they are where they have as many. */
-    private static double[] withKnots(double[] p, int knots) {
-        int own = p.length - PassLikelihood.SPEED;
-        if (own == knots) {
-            return p;
-        }
-        double mean = Arrays.stream(p, PassLikelihood.SPEED, p.length).sum() / own;
-        double[] all = Arrays.copyOf(p, PassLikelihood.SPEED + knots);
-        Arrays.fill(all, PassLikelihood.SPEED, all.length, mean);
-        return all;
     }
 }

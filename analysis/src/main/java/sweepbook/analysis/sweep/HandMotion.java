@@ -18,6 +18,7 @@ final class HandMotion {
     private final int[] first;
     private final double[] within;
     private final double[] edge;
+    private final double[] way;
 
     // By cell: derivatives by the two knots about it.
     private final double[] near;
@@ -48,6 +49,7 @@ final class HandMotion {
             first[++cell] = time.length;
         }
         edge = new double[cells + 1];
+        way = new double[cells];
         near = new double[cells];
         far = new double[cells];
         nearWay = new double[cells];
@@ -59,12 +61,26 @@ final class HandMotion {
     /** Puts the motion to parameters that begin at an offset. */
     void set(double[] p, int at) {
         edge[middle()] = p[at];
-        walk(p, at + 1, +1, passedAfter);
-        walk(p, at + 1, -1, passedBefore);
+        ways(p, at + 1);
+        walk(+1, passedAfter);
+        walk(-1, passedBefore);
+    }
+
+    /** The speed grows by the same factor from each cell between two knots to the next. */
+    private void ways(double[] p, int at) {
+        for (int c = 0; c < cells; c += STEPS) {
+            double w = Math.min(p[at + c / STEPS], FASTEST);
+            double wander = knots == 1 ? 0 : Math.min(p[at + c / STEPS + 1], FASTEST) - w;
+            double grows = Math.exp(wander / STEPS);
+            way[c] = Math.exp(w + wander / STEPS / 2) * 2 / cells;
+            for (int i = c + 1; i < c + STEPS; i++) {
+                way[i] = way[i - 1] * grows;
+            }
+        }
     }
 
     /** From the middle outwards, cell by cell. */
-    private void walk(double[] p, int at, int direction, double[] passed) {
+    private void walk(int direction, double[] passed) {
         int begin = direction > 0 ? middle() : middle() - 1;
         double byNear = 0;
         double byFar = 0;
@@ -74,31 +90,23 @@ final class HandMotion {
                 byNear = byFar;
                 byFar = 0;
             }
-            int k = c / STEPS;
             double share = (c % STEPS + 0.5) / STEPS;
-            double way = way(p, at, k, share);
             // An even speed has but a near knot.
             double nearShare = knots == 1 ? 1 : direction > 0 ? 1 - share : share;
-            nearWay[c] = way * nearShare;
-            farWay[c] = way * (1 - nearShare);
+            nearWay[c] = way[c] * nearShare;
+            farWay[c] = way[c] * (1 - nearShare);
             if (direction > 0) {
                 near[c] = byNear;
                 far[c] = byFar;
-                edge[c + 1] = edge[c] + way;
+                edge[c + 1] = edge[c] + way[c];
             } else {
                 near[c] = byNear - nearWay[c];
                 far[c] = byFar - farWay[c];
-                edge[c] = edge[c + 1] - way;
+                edge[c] = edge[c + 1] - way[c];
             }
             byNear += direction * nearWay[c];
             byFar += direction * farWay[c];
         }
-    }
-
-    /** Through a cell, of which a share of the way between two knots lies in its middle. */
-    private double way(double[] p, int at, int knot, double share) {
-        double w = knots == 1 ? p[at] : p[at + knot] * (1 - share) + p[at + knot + 1] * share;
-        return Math.exp(Math.min(w, FASTEST)) * 2.0 / cells;
     }
 
     /** The first cell after the middle. */

@@ -27,6 +27,9 @@ final class HiddenCreep {
     /** A creep is excluded by such odds: it is looked for all the time. */
     private static final double ODDS = 0.005;
 
+    /** In log probability below the likeliest: what counts for nothing. */
+    private static final double NOTHING = 20;
+
     private static final double STRAY = 0.01;
     private static final int FINE = 64;
     private static final int FARTHEST = 4 * FINE;
@@ -125,7 +128,8 @@ final class HiddenCreep {
             for (int place = 0; place < PLACES; place++) {
                 double now = middle + (2.0 * place + 1) / PLACES - 1;
                 double sum = 0;
-                for (int i = 0; i < kinds; i++) {
+                // What is unlikely already grows no likelier.
+                for (int i = 0; i < kinds && sum > best - NOTHING; i++) {
                     double off = Math.abs(digits[i] - now - speed * time_s[i]) * FINE + 0.5;
                     sum += weight[i] * table[off < FARTHEST ? (int) off : FARTHEST];
                 }
@@ -135,7 +139,7 @@ final class HiddenCreep {
         }
         double total = 0;
         for (double l : log) {
-            total += l > best - 20 ? FastMath.exp(l - best) : 0;
+            total += l > best - NOTHING ? FastMath.exp(l - best) : 0;
         }
         return best + FastMath.log(total);
     }

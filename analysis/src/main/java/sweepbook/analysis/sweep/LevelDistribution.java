@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -17,11 +18,16 @@ final class LevelDistribution {
     private static final double NARROW = 0.03;
 
     private static final double REACH = 8;
+    /** In log probability below the likeliest: what counts for nothing. */
+    private static final double NOTHING = 30;
     /** 95 % of a normal distribution lie within so many standard deviations. */
     private static final double NORMAL = 1.959964;
 
     private final double middle_mm;
     private final double half_mm;
+    /** Noises that count. */
+    private final List<HiddenNoise> likely;
+
     private final double[] share;
     private final double offset_mm;
     private final double variance_mm2;
@@ -39,7 +45,7 @@ final class LevelDistribution {
                 : new LevelDistribution(
                         sorted_mm,
                         counts,
-                        noises,
+                        level.likely,
                         level.mean_mm(),
                         REACH * Math.max(level.stdU_mm(), 2 * half_mm / NODES));
     }
@@ -48,22 +54,31 @@ final class LevelDistribution {
             double[] sorted_mm, int[] counts, List<HiddenNoise> noises, double middle_mm, double half_mm) {
         this.middle_mm = middle_mm;
         this.half_mm = half_mm;
-        double[] log = new double[(NODES + 1) * noises.size()];
+        double[][] log = new double[noises.size()][NODES + 1];
         double best = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < log.length; i++) {
-            HiddenNoise noise = noises.get(i / (NODES + 1));
-            log[i] = noise.log(sorted_mm, counts, middle_mm + off_mm(i % (NODES + 1)));
-            best = Math.max(best, log[i]);
+            for (int k = 0; k <= NODES; k++) {
+                log[i][k] = noises.get(i).log(sorted_mm, counts, middle_mm + off_mm(k));
+                best = Math.max(best, log[i][k]);
+            }
         }
+        likely = new ArrayList<>();
         share = new double[NODES + 1];
         double sum = 0;
         double first = 0;
         for (int i = 0; i < log.length; i++) {
-            int node = i % (NODES + 1);
-            double weight = FastMath.exp(log[i] - best);
-            share[node] += weight;
-            sum += weight;
-            first += weight * off_mm(node);
+            double before = sum;
+            for (int k = 0; k <= NODES; k++) {
+                if (log[i][k] > best - NOTHING) {
+                    double weight = FastMath.exp(log[i][k] - best);
+                    share[k] += weight;
+                    sum += weight;
+                    first += weight * off_mm(k);
+                }
+            }
+            if (sum > before) {
+                likely.add(noises.get(i));
+            }
         }
         offset_mm = first / sum;
         double second = 0;

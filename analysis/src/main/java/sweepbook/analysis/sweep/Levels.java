@@ -40,13 +40,13 @@ final class Levels {
     private void cut(int from, int to, int first, int end) {
         double total = sum[to] - sum[from];
         double n = to - from;
+        double mean = total / n;
         double best = 0;
         int at = -1;
         for (int k = from + 1; k < to; k++) {
             double left = k - from;
-            double right = to - k;
-            double difference = (sum[k] - sum[from]) / left - (sum[to] - sum[k]) / right;
-            double gain = difference * difference * left * right / n;
+            double above = sum[k] - sum[from] - mean * left;
+            double gain = above * above * n / (left * (to - k));
             if (gain > best) {
                 best = gain;
                 at = k;
@@ -57,7 +57,7 @@ final class Levels {
             cut(from, at, first, index[at]);
             cut(at, to, index[at], end);
         } else {
-            levels.add(new Still(first, end, base_mm + total / n));
+            levels.add(new Still(first, end, base_mm + mean));
         }
     }
 }

@@ -1,7 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import org.hipparchus.util.FastMath;
-
 /**
  * What one pass says of the crest, at the curvature of the contact on which all passes agree.
  *
@@ -14,6 +12,8 @@ import org.hipparchus.util.FastMath;
  */
 record PassCrest(
         double time_s, double crest_mm, double variance_mm2, double byBend, double unsettled, double swing_mm) {
+    private static final double ROOT_2_PI = Math.sqrt(2 * Math.PI);
+
     /**
      * Density of this pass' crest where the common crest is so far below it: it may be worse than it owns up to, and the stand
      * may not have settled.
@@ -21,10 +21,10 @@ record PassCrest(
      * @param worse factor on its uncertainty
      */
     double density(double off_mm, double worse) {
-        double u = worse * FastMath.sqrt(variance_mm2);
-        double swung = FastMath.hypot(u, swing_mm);
+        double u = worse * Math.sqrt(variance_mm2);
+        double swung = Math.sqrt(u * u + swing_mm * swing_mm);
         double z = off_mm / swung;
-        return ((1 - unsettled) * CrestError.density(off_mm / u) / u + unsettled * FastMath.exp(-z * z / 2) / swung)
-                / FastMath.sqrt(2 * FastMath.PI);
+        return ((1 - unsettled) * CrestError.density(off_mm / u) / u + unsettled * Math.exp(-z * z / 2) / swung)
+                / ROOT_2_PI;
     }
 }

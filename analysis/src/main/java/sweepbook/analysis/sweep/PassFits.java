@@ -24,12 +24,14 @@ final class PassFits {
     private static final double CLEARLY = 1.3;
     /** But for spikes and what is read in the midst of a click, all readings lie on the levels of the clicks. */
     private static final double ON_LEVELS = 0.9;
-    /** Likelihoods are summed over no more readings than this; beyond it neighbours are averaged. */
+    /** Likelihoods are summed over no more readings than this; beyond it every second or third serves. */
     private static final int MOST_FITTED = 1000;
+    /** Where neighbours are averaged: nothing is lost but what a hand does within a mean. */
+    private static final int MOST_MEANS = 400;
 
     private static final int MOST_DECODED = 3000;
     /** Above this part of a step, noise makes the mean of rounded readings as good as the readings. */
-    private static final double AVERAGES = 0.7;
+    private static final double AVERAGES = 0.45;
 
     private final CleanTrace trace;
     private final double resolution_mm;
@@ -146,7 +148,7 @@ final class PassFits {
                 .map(w -> PassReadings.of(trace, window.from(), window.to(), window.top(), window.stops(), w))
                 .filter(readings -> readings.size() >= PassFit.FEWEST)
                 .map(readings ->
-                        rest > AVERAGES * resolution_mm ? readings.averaged(MOST_FITTED) : readings.every(MOST_FITTED))
+                        rest > AVERAGES * resolution_mm ? readings.averaged(MOST_MEANS) : readings.every(MOST_FITTED))
                 .toList();
     }
 

@@ -23,6 +23,7 @@ final class PassLikelihood {
 
     private final PassReadings readings;
     private final Rounding rounding;
+    private final CellSums.Readings said;
     private final HandMotion even;
     private final HandMotion uneven;
     private final double logFlat;
@@ -37,16 +38,31 @@ final class PassLikelihood {
     }
 
     PassLikelihood(PassReadings readings, Rounding rounding, Bend bend) {
+        this(
+                readings,
+                new HandMotion(readings.time, Hand.EVEN.knots()),
+                new HandMotion(readings.time, Hand.USUAL.knots()),
+                rounding,
+                bend);
+    }
+
+    private PassLikelihood(PassReadings readings, HandMotion even, HandMotion uneven, Rounding rounding, Bend bend) {
         this.readings = readings;
+        this.even = even;
+        this.uneven = uneven;
         this.rounding = rounding;
         this.bend = bend;
-        even = new HandMotion(readings.time, 1);
-        uneven = new HandMotion(readings.time, Hand.USUAL.knots());
+        said = new CellSums.Readings(readings.size());
         // The crest cannot lie far above the line's top; this only keeps a fit from running away.
         crestSpread_mm = 0.1 * readings.fall_mm() + 6 * FastMath.sqrt(rounding.variance_mm2());
         double range = 2 * Math.max(readings.fall_mm(), 8 * FastMath.sqrt(rounding.variance_mm2()));
         logFlat = FastMath.log(SPIKE_SHARE / (1 - SPIKE_SHARE) / range);
         orSpike = rounding.orSpike(logFlat);
+    }
+
+    /** That of the same readings under another noise. */
+    PassLikelihood under(Rounding other, Bend known) {
+        return new PassLikelihood(readings, even, uneven, other, known);
     }
 
     /** A point of the parameters with the log probability there, its gradient and its negative Hessian (Gauss-Newton, lower triangle). */
@@ -73,6 +89,11 @@ final class PassLikelihood {
             for (int i = 0; i < p.length; i++) {
                 hessian[i] = other.hessian[i].clone();
             }
+        }
+
+        /** The log probability where the motion is that of a hand, the logarithm of its speed expected about a given one. */
+        double value(Hand hand, double logSpeed) {
+            return value + hand.log(p, logSpeed);
         }
 
         /** The same where the motion is that of a hand, the logarithm of its speed expected about a given one. */
@@ -112,22 +133,23 @@ final class PassLikelihood {
     private double readings(Point point, HandMotion motion) {
         double crest_mm = point.p[0];
         double g = point.p[1];
-        CellSums sums = new CellSums(motion, point.gradient, point.hessian);
         double value = 0;
-        for (int k = 0; k < motion.cells(); k++) {
-            int cell = motion.inwards(k);
+        for (int cell = 0; cell < motion.cells(); cell++) {
             for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
                 double u = motion.distance(cell, i);
                 double square = u * u;
                 double root = Math.sqrt(Math.max(1 - STEEPEST, 1 - 4 * g * square));
                 double z = 2 * square / (1 + root);
                 double perRoot = 1 / root;
-                Rounding.Said said = orSpike.said(readings.pressed_mm[i] - crest_mm + z);
-                value += said.log();
-                sums.add(said.score(), said.information(), -z * z * perRoot, -2 * u * perRoot, motion.within(i));
+                Rounding.Said one = orSpike.said(readings.pressed_mm[i] - crest_mm + z);
+                value += one.log();
+                said.score[i] = one.score();
+                said.information[i] = one.information();
+                said.byBend[i] = -z * z * perRoot;
+                said.byDistance[i] = -2 * u * perRoot;
             }
-            sums.flush(cell);
         }
+        new CellSums(motion, point.gradient, point.hessian).add(said);
         return value;
     }
 

@@ -16,8 +16,8 @@ final class ReadingStore {
 
     private static final int GROUP = 5;
 
-    private double[] time_s = new double[1024];
-    private double[] reading_mm = new double[1024];
+    private double[] time_s;
+    private double[] reading_mm;
     private int size;
     private double unmergedResolution_mm = Double.NaN;
     /** One group in the making for each time the store was full, the finest first. */
@@ -27,6 +27,17 @@ final class ReadingStore {
         final double[] time_s = new double[GROUP];
         final double[] reading_mm = new double[GROUP];
         int size;
+    }
+
+    ReadingStore() {
+        this(1024);
+    }
+
+    /** @param readings that are expected; there may be more */
+    ReadingStore(int readings) {
+        int some = Math.max(1, Math.min(readings, CAPACITY));
+        time_s = new double[some];
+        reading_mm = new double[some];
     }
 
     void add(double atTime_s, double value_mm) {
@@ -91,7 +102,7 @@ final class ReadingStore {
 
     private void merge() {
         if (groups.isEmpty()) {
-            unmergedResolution_mm = Resolution.of(reading_mm);
+            unmergedResolution_mm = resolution_mm();
         }
         for (int i = 0; i < size / GROUP; i++) {
             time_s[i] = mean(time_s, i * GROUP);

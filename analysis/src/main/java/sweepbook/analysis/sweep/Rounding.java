@@ -10,7 +10,7 @@ import org.hipparchus.util.FastMath;
  * q^2/12 to within a part in a thousand, and is computed as one.
  */
 final class Rounding {
-    private static final int NODES = 256;
+    private static final int NODES = 160;
     /** Beyond so many sigmas outside the interval the tail goes on as a parabola. */
     private static final double TAIL = 5;
     /** In log likelihood; a reading so much less likely than a spike is one. */
@@ -41,6 +41,7 @@ final class Rounding {
         reach_mm = resolution_mm / 2 + TAIL * sigma_mm;
         double step_mm = reach_mm / NODES;
         double root2 = FastMath.sqrt(2);
+        double rootTwoPi = FastMath.sqrt(2 * FastMath.PI);
         double p = (Erf.erfc(TAIL / root2) - Erf.erfc((TAIL + resolution_mm / sigma_mm) / root2)) / 2;
         double slopeBefore = 0;
         double bendBefore = 0;
@@ -48,8 +49,8 @@ final class Rounding {
         for (int i = NODES; i >= 0; i--) {
             double near = (i * step_mm - resolution_mm / 2) / sigma_mm;
             double far = (i * step_mm + resolution_mm / 2) / sigma_mm;
-            double phiNear = FastMath.exp(-near * near / 2) / FastMath.sqrt(2 * FastMath.PI);
-            double phiFar = FastMath.exp(-far * far / 2) / FastMath.sqrt(2 * FastMath.PI);
+            double phiNear = Math.exp(-near * near / 2) / rootTwoPi;
+            double phiFar = Math.exp(-far * far / 2) / rootTwoPi;
             double slope = (phiNear - phiFar) / sigma_mm;
             double bend = (near * phiNear - far * phiFar) / (sigma_mm * sigma_mm);
             if (i < NODES) {
@@ -59,7 +60,7 @@ final class Rounding {
             slopeBefore = slope;
             bendBefore = bend;
             double g = slope / p;
-            nodes[i] = new Said(FastMath.log(p / resolution_mm), g, g * g - bend / p);
+            nodes[i] = new Said(Math.log(p / resolution_mm), g, g * g - bend / p);
         }
         last = nodes[NODES];
         curve = new SaidCurve(reach_mm, nodes);
@@ -114,9 +115,9 @@ final class Rounding {
         Said[] nodes = new Said[NODES_OR_SPIKE + 1];
         for (int i = 0; i < NODES_OR_SPIKE; i++) {
             Said said = said(i * spikesFrom_mm / NODES_OR_SPIKE);
-            double odds = FastMath.exp(logFlat - said.log);
+            double odds = Math.exp(logFlat - said.log);
             double belongs = 1 / (1 + odds);
-            nodes[i] = new Said(said.log + FastMath.log(1 + odds), belongs * said.score, belongs * said.information);
+            nodes[i] = new Said(said.log + Math.log(1 + odds), belongs * said.score, belongs * said.information);
         }
         nodes[NODES_OR_SPIKE] = new Said(logFlat, 0, 0);
         return new SaidCurve(spikesFrom_mm, nodes);

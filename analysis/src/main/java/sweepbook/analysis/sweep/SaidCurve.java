@@ -54,7 +54,7 @@ final class SaidCurve {
         double slope = -piecesPer_mm * (first + t * (2 * second + t * 3 * third));
         return new Rounding.Said(
                 coefficients[c] + t * (first + t * (second + t * third)),
-                d_mm < 0 ? -slope : slope,
+                Math.copySign(slope, d_mm),
                 coefficients[c + 4] + t * coefficients[c + 5]);
     }
 }

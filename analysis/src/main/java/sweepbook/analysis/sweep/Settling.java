@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.IntToDoubleFunction;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -175,9 +174,9 @@ final class Settling {
             double longest_s = Math.min(LONGEST_s, OF_STRETCH * since_s[since_s.length - 1]);
             double each = SETTLES / (1 + FastMath.log(LONGEST_s / SHORTEST_s) / FastMath.log(FINE));
             for (double tau_s = SHORTEST_s; tau_s <= longest_s; tau_s *= FINE) {
-                double[] decay = decay(tau_s);
+                Sums[] sums = sums(begins, decay(tau_s));
                 for (int b = 0; b < begins.length; b++) {
-                    settles(tau_s, decay, begins[b], FastMath.log(each) + later[b])
+                    settles(tau_s, sums[b], begins[b], FastMath.log(each) + later[b])
                             .ifPresent(models::add);
                 }
             }
@@ -216,27 +215,27 @@ final class Settling {
         /** Log likelihood of moving on steadily over that of nothing moving. */
         private double moves() {
             double seconds = Math.max(since_s[since_s.length - 1], LEAST_SPREAD);
-            Sums sums = new Sums(0, k -> since_s[k] / seconds);
-            return sums.xx > LEAST_SPREAD ? gain(sums.xy / sums.xx, variance_mm2 / sums.xx) : 0;
+            double[] moved = Arrays.stream(since_s).map(t -> 1 + t / seconds).toArray();
+            Sums sums = sums(new int[] {0}, moved)[0];
+            return sums.xx() > LEAST_SPREAD ? gain(sums.xy() / sums.xx(), variance_mm2 / sums.xx()) : 0;
         }
 
         /** What is left of a settling by each group, had it begun with the first. */
         private double[] decay(double tau_s) {
-            return Arrays.stream(since_s).map(t -> FastMath.exp(-t / tau_s)).toArray();
+            return Arrays.stream(since_s).map(t -> Math.exp(-t / tau_s)).toArray();
         }
 
         /** Settles from a group on; empty where the readings do not tell. */
-        private Optional<Model> settles(double tau_s, double[] decay, int begin, double before) {
-            Sums sums = new Sums(begin, k -> decay[k] / decay[begin]);
-            if (sums.xx < LEAST_SPREAD || sums.used == 0) {
+        private Optional<Model> settles(double tau_s, Sums sums, int begin, double before) {
+            if (sums.xx() < LEAST_SPREAD || sums.used() == 0) {
                 return Optional.empty();
             }
-            double told = variance_mm2 / sums.xx;
+            double told = variance_mm2 / sums.xx();
             double prior = SIZE * SIZE * variance_mm2;
             double shrinks = prior / (told + prior);
-            double size = sums.xy / sums.xx;
-            double share = sums.xUsed / sums.used;
-            double free = sums.xx * sums.tt - sums.xt * sums.xt;
+            double size = sums.xy() / sums.xx();
+            double share = sums.xUsed() / sums.used();
+            double free = sums.xx() * sums.tt() - sums.xt() * sums.xt();
             return Optional.of(new Model(
                     before + gain(size, told),
                     true,
@@ -245,8 +244,8 @@ final class Settling {
                     size * shrinks,
                     share * size * shrinks,
                     share * share * told * shrinks,
-                    (sums.ty * sums.xx - sums.xt * sums.xy) / free,
-                    FastMath.sqrt(variance_mm2 * sums.xx / free)));
+                    (sums.ty() * sums.xx() - sums.xt() * sums.xy()) / free,
+                    FastMath.sqrt(variance_mm2 * sums.xx() / free)));
         }
 
         /** Log likelihood of a motion of this size over that of none, from the variance to which the readings tell it. */
@@ -256,44 +255,58 @@ final class Settling {
             return (FastMath.log(told_mm2 / all) + size_mm * size_mm * prior / all / told_mm2) / 2;
         }
 
-        /** Sums over the groups from one on, about the means, of a shape x, of the time t and of the readings y. */
-        private final class Sums {
-            double xx;
-            double xy;
-            double xt;
-            double tt;
-            double ty;
-            double used;
-            double xUsed;
-
-            Sums(int begin, IntToDoubleFunction shape) {
-                double all = 0;
-                double sx = 0;
-                double sy = 0;
-                double st = 0;
-                double[] x = new double[since_s.length];
-                for (int k = begin; k < x.length; k++) {
-                    x[k] = shape.applyAsDouble(k);
+        /**
+         * From each begin on, sums over the groups about their means; they are added up from the end, once for all begins.
+         *
+         * @param begins ascending
+         * @param x a shape, which counts by its value at the begin
+         */
+        private Sums[] sums(int[] begins, double[] x) {
+            Sums[] sums = new Sums[begins.length];
+            double all = 0;
+            double used = 0;
+            double xUsed = 0;
+            double sx = 0;
+            double sy = 0;
+            double st = 0;
+            double xx = 0;
+            double xy = 0;
+            double xt = 0;
+            double tt = 0;
+            double ty = 0;
+            int k = x.length;
+            for (int b = begins.length - 1; b >= 0; b--) {
+                while (k > begins[b]) {
+                    k--;
+                    double t = since_s[k];
+                    double wx = weight[k] * x[k];
+                    double wt = weight[k] * t;
                     all += weight[k];
-                    sx += weight[k] * x[k];
+                    used += t >= used_s ? weight[k] : 0;
+                    xUsed += t >= used_s ? wx : 0;
+                    sx += wx;
                     sy += weight[k] * y_mm[k];
-                    st += weight[k] * since_s[k];
-                    if (since_s[k] >= used_s) {
-                        used += weight[k];
-                        xUsed += weight[k] * x[k];
-                    }
+                    st += wt;
+                    xx += wx * x[k];
+                    xy += wx * y_mm[k];
+                    xt += wx * t;
+                    tt += wt * t;
+                    ty += wt * y_mm[k];
                 }
-                for (int k = begin; k < x.length; k++) {
-                    double dx = x[k] - sx / all;
-                    double dy = y_mm[k] - sy / all;
-                    double dt = since_s[k] - st / all;
-                    xx += weight[k] * dx * dx;
-                    xy += weight[k] * dx * dy;
-                    xt += weight[k] * dx * dt;
-                    tt += weight[k] * dt * dt;
-                    ty += weight[k] * dt * dy;
-                }
+                double scale = 1 / x[k];
+                sums[b] = new Sums(
+                        scale * scale * (xx - sx * sx / all),
+                        scale * (xy - sx * sy / all),
+                        scale * (xt - sx * st / all),
+                        tt - st * st / all,
+                        ty - st * sy / all,
+                        used,
+                        scale * xUsed);
             }
+            return sums;
         }
     }
+
+    /** Sums of products of a shape x, of the time t and of the readings y about their means; and how much of it all is used. */
+    private record Sums(double xx, double xy, double xt, double tt, double ty, double used, double xUsed) {}
 }

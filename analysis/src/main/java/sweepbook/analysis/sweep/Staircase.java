@@ -27,19 +27,20 @@ final class Staircase {
     private final double[] time_s;
     private final int[] first;
     private final double[] count;
+    // Of readings in standard deviations.
     private final double[] sum;
     private final double[] squares;
     private final double[] sumT;
     private final double[] sumTT;
     private final double[] sumTY;
-    private final double variance_mm2;
+    private final double reading_mm;
     private final double cut;
     private final double base_mm;
     private final int n;
 
     private Staircase(CleanTrace trace, int from, int to, double variance_mm2) {
         this.trace = trace;
-        this.variance_mm2 = variance_mm2;
+        reading_mm = FastMath.sqrt(variance_mm2);
         end = to;
         base_mm = trace.line_mm()[to - 1];
         int kept = 0;
@@ -61,7 +62,6 @@ final class Staircase {
     }
 
     private void fill(int from, int to, int group) {
-        double far_mm = FAR * FastMath.sqrt(variance_mm2);
         int k = -1;
         int inGroup = group;
         double y = 0;
@@ -80,7 +80,8 @@ final class Staircase {
             }
             // A spike too small to be taken for one still must not make a level of its own.
             double line = trace.line_mm()[i];
-            y += Math.max(line - far_mm, Math.min(line + far_mm, trace.pressed_mm()[i])) - base_mm;
+            double off = (trace.pressed_mm()[i] - line) / reading_mm;
+            y += (line - base_mm) / reading_mm + Math.max(-FAR, Math.min(FAR, off));
             t += trace.time_s()[i];
             inGroup++;
         }
@@ -201,25 +202,22 @@ final class Staircase {
         return cuts;
     }
 
-    /** Squares about the mean of groups i (inclusive) to j (exclusive), over the variance of a reading. */
+    /** Squares about the mean of groups i (inclusive) to j (exclusive). */
     private double aboutMean(int i, int j) {
         double s = sum[j] - sum[i];
-        return Math.max(0, squares[j] - squares[i] - s * s / (count[j] - count[i])) / variance_mm2;
+        double each = 1 / (count[j] - count[i]);
+        double about = squares[j] - squares[i] - s * s * each;
+        return about > 0 ? about : 0;
     }
 
     /** What a slope takes off those squares. */
     private double slopeGain(int i, int j) {
-        double slope = slope(i, j);
-        double w = count[j] - count[i];
         double t = sumT[j] - sumT[i];
-        return slope * slope * (sumTT[j] - sumTT[i] - t * t / w) / variance_mm2;
-    }
-
-    private double slope(int i, int j) {
-        double w = count[j] - count[i];
-        double t = sumT[j] - sumT[i];
-        double ctt = sumTT[j] - sumTT[i] - t * t / w;
-        return j - i > 2 && ctt > 1e-9 ? (sumTY[j] - sumTY[i] - t * (sum[j] - sum[i]) / w) / ctt : 0;
+        double each = 1 / (count[j] - count[i]);
+        double mean = t * each;
+        double ctt = sumTT[j] - sumTT[i] - mean * t;
+        double cty = sumTY[j] - sumTY[i] - mean * (sum[j] - sum[i]);
+        return j - i > 2 && ctt > 1e-9 ? cty * cty / ctt : 0;
     }
 
     /** From each group to the end: squares about a line in exp(-t / tau). */
@@ -242,7 +240,7 @@ final class Staircase {
             xy += u * value;
             double cxx = xx - x * x / w;
             double cxy = xy - x * y / w;
-            double gain = cxx > 1e-9 * xx ? cxy * cxy / cxx / variance_mm2 : 0;
+            double gain = cxx > 1e-9 * xx ? cxy * cxy / cxx : 0;
             about[i] = Math.max(0, aboutMean(i, n) - gain);
         }
         return about;
@@ -256,8 +254,9 @@ final class Staircase {
             int next = k + 1 < kept.size() ? kept.get(k + 1) : n;
             boolean last = k == kept.size() - 1;
             // A stretch that settles begins elsewhere than its mean.
-            double after = last ? level(at, Math.min(next, at + Math.max(2, (next - at) / 8))) : level(at, next);
-            if (Math.abs(after - level(kept.get(k - 1), at)) < one_mm) {
+            double after_mm =
+                    last ? level_mm(at, Math.min(next, at + Math.max(2, (next - at) / 8))) : level_mm(at, next);
+            if (Math.abs(after_mm - level_mm(kept.get(k - 1), at)) < one_mm) {
                 kept.remove(k);
             }
         }
@@ -265,12 +264,12 @@ final class Staircase {
         for (int k = 0; k < kept.size(); k++) {
             int at = kept.get(k);
             int next = k + 1 < kept.size() ? kept.get(k + 1) : n;
-            levels.add(new Still(first[at], next == n ? end : first[next], base_mm + level(at, next)));
+            levels.add(new Still(first[at], next == n ? end : first[next], level_mm(at, next)));
         }
         return levels;
     }
 
-    private double level(int i, int j) {
-        return (sum[j] - sum[i]) / (count[j] - count[i]);
+    private double level_mm(int i, int j) {
+        return base_mm + reading_mm * (sum[j] - sum[i]) / (count[j] - count[i]);
     }
 }

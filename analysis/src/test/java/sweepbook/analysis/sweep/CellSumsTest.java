@@ -20,9 +20,8 @@ class CellSumsTest {
         double[][] hessian = new double[size][size];
         double[] expectedGradient = new double[size];
         double[][] expectedHessian = new double[size][size];
-        CellSums sums = new CellSums(motion, gradient, hessian);
-        for (int turn = 0; turn < motion.cells(); turn++) {
-            int cell = motion.inwards(turn);
+        CellSums.Readings readings = new CellSums.Readings(time.length);
+        for (int cell = 0; cell < motion.cells(); cell++) {
             for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
                 double score = random.nextGaussian();
                 double information = random.nextDouble();
@@ -33,7 +32,10 @@ class CellSumsTest {
                 for (int k = 0; k < knots; k++) {
                     d[PassLikelihood.SPEED + k] = d[PassLikelihood.P0] * HandMotionTest.byKnot(motion, cell, i, k);
                 }
-                sums.add(score, information, d[1], d[PassLikelihood.P0], motion.within(i));
+                readings.score[i] = score;
+                readings.information[i] = information;
+                readings.byBend[i] = d[1];
+                readings.byDistance[i] = d[PassLikelihood.P0];
                 for (int a = 0; a < size; a++) {
                     expectedGradient[a] += score * d[a];
                     for (int b = 0; b <= a; b++) {
@@ -41,8 +43,8 @@ class CellSumsTest {
                     }
                 }
             }
-            sums.flush(cell);
         }
+        new CellSums(motion, gradient, hessian).add(readings);
         for (int a = 0; a < size; a++) {
             assertEquals(expectedGradient[a], gradient[a], 1e-12, "gradient " + a + ", " + knots + " knots, seed 13");
             for (int b = 0; b <= a; b++) {
