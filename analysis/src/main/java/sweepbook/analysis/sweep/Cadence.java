@@ -1,16 +1,10 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.stream.IntStream;
 
 /** What a slow display shows anew, of readings that it sends several times, on the device's own even pace. */
 final class Cadence {
-    /** No display sends a value more often than this. */
-    static final int MOST_REPEATS = 8;
-
-    private static final int FEWEST_CHANGES = 12;
-    /** Neighbours that both change, among all changes of a slow display: what a loss or a spike makes of it. */
-    private static final double MOST_AT_ONCE = 0.05;
-
     /** In resolutions: a lone reading so far off is a spike where the display repeats itself. */
     private static final double LONE = 3.5;
 
@@ -25,34 +19,25 @@ final class Cadence {
 
     static Restored restored(ReadingStore.Entries entries, double resolution_mm) {
         double[] even = Pace.evened(entries.time_s());
-        return fresh(new ReadingStore.Entries(even, entries.reading_mm()), LONE * resolution_mm);
+        return fresh(new ReadingStore.Entries(even, entries.reading_mm()), resolution_mm);
     }
 
     /** Keeps what the display showed anew, where it sends every value more than once: then no two neighbours both change. */
-    private static Restored fresh(ReadingStore.Entries entries, double lone_mm) {
+    private static Restored fresh(ReadingStore.Entries entries, double resolution_mm) {
+        double lone_mm = LONE * resolution_mm;
         double[] y = entries.reading_mm();
-        int changes = 0;
-        int atOnce = 0;
-        int[] gaps = new int[y.length];
-        int last = -MOST_REPEATS - 1;
-        int n = 0;
+        ChangeGaps gaps = new ChangeGaps();
+        int last = 0;
         double shown = y.length == 0 ? 0 : y[0];
         for (int i = 1; i < y.length; i++) {
             if (y[i] != shown && !isLone(y, i, lone_mm)) {
-                changes++;
-                atOnce += i - last == 1 ? 1 : 0;
-                if (i - last <= MOST_REPEATS) {
-                    gaps[n++] = i - last;
-                }
+                gaps.add(i - last, (y[i] - shown) / resolution_mm);
                 last = i;
                 shown = y[i];
             }
         }
-        if (!isSlow(changes, n, atOnce)) {
-            return new Restored(entries, 1);
-        }
-        Arrays.sort(gaps, 0, n);
-        return kept(entries, gaps[n / 4], lone_mm);
+        int repeats = gaps.repeats();
+        return repeats == 1 ? new Restored(entries, 1) : kept(entries, repeats, lone_mm);
     }
 
     /** Whether a reading stands out from both its neighbours. */
@@ -65,17 +50,6 @@ final class Cadence {
         return before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > lone_mm;
     }
 
-    /**
-     * Whether a display sends every value more than once.
-     *
-     * @param changes readings that differ from the one before
-     * @param close of them, those soon after another
-     * @param atOnce of them, those right after another
-     */
-    static boolean isSlow(int changes, int close, int atOnce) {
-        return changes >= FEWEST_CHANGES && close >= FEWEST_CHANGES / 2 && atOnce <= MOST_AT_ONCE * changes;
-    }
-
     private static Restored kept(ReadingStore.Entries entries, int repeats, double lone_mm) {
         double[] t = entries.time_s();
         double[] y = entries.reading_mm();
@@ -85,7 +59,7 @@ final class Cadence {
         int n = 0;
         int last = 0;
         for (int i = 0; i < t.length; i++) {
-            boolean anew = n == 0 || y[i] != reading[n - 1] || i - last >= repeats;
+            boolean anew = n == 0 || y[i] != reading[n - 1] || i - last >= repeats && !isLate(y, i, repeats);
             if (anew && !fleeting[i]) {
                 time[n] = t[i];
                 reading[n++] = y[i];
@@ -93,6 +67,12 @@ final class Cadence {
             }
         }
         return new Restored(new ReadingStore.Entries(Arrays.copyOf(time, n), Arrays.copyOf(reading, n)), repeats);
+    }
+
+    /** Whether what the display shows anew is still to come. */
+    private static boolean isLate(double[] y, int i, int repeats) {
+        int to = Math.min(y.length - 1, i + ChangeGaps.late(repeats));
+        return IntStream.rangeClosed(i, to).anyMatch(k -> y[k] != y[i]);
     }
 
     /** Spikes of a display that repeats itself: seen once, and beyond what was seen more than once before and after. */

@@ -1,5 +1,6 @@
 package sweepbook.analysis.sweep;
 
+import java.util.Arrays;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 
@@ -14,6 +15,18 @@ final class CrestOdds {
     private static final double MARKS = 0.02;
     /** A plunger that hangs free at every turn of the hand makes turns that agree, and that are flat. */
     private static final double AT_REST = 0.05;
+
+    /** Probability that a hand rests at a crest in a pass, and where it turns. */
+    private static final double CREST_RESTS = 0.1;
+
+    private static final double TURN_RESTS = 0.35;
+    /** Passes are alike: what their rests say at most, in log odds. */
+    private static final double MOST_RESTS = 4;
+    /** A chip, a stand that swings, a touch before this one: once in five touches something reads higher before the last pass. */
+    private static final double TOPPED = FastMath.log(0.2);
+
+    /** A hand, or a plunger that hangs free, comes to rest where it did between the passes. */
+    private static final double AT_TURN = 0.05;
 
     private static final double FREE_s = 0.4;
     /** What a plunger tells that hangs free when the trace begins, in log odds. */
@@ -30,15 +43,21 @@ final class CrestOdds {
     /**
      * Log odds, by parts.
      *
-     * @param course how far the tops fall, where the person stopped after them, whether the plunger hung free before
+     * @param course how far the tops fall, where the hand rested, whether the plunger hung free before
+     * @param stop where the person stopped after them
      * @param agreement how near to each other they lie
      */
-    record Odds(double course, double agreement) {
+    record Odds(double course, double stop, double agreement) {
         /** Where there is no top at all. */
-        static final Odds NONE = new Odds(Double.NEGATIVE_INFINITY, 0);
+        static final Odds NONE = new Odds(Double.NEGATIVE_INFINITY, 0, 0);
 
         double sum() {
-            return course + agreement;
+            return course + stop + agreement;
+        }
+
+        /** But for the agreement, beside turns at which the hand comes to rest again in the end. */
+        double besideTurns() {
+            return course + (stop > 0 ? -FastMath.log(AT_TURN + (1 - AT_TURN) * FastMath.exp(-stop)) : stop);
         }
     }
 
@@ -63,7 +82,11 @@ final class CrestOdds {
     /** How much better some tops make sense as crests than as turns of a hand. */
     Odds of(List<Top> group) {
         return new Odds(
-                FastMath.log(falls(group)) + stops.logOdds(group) + (hungFreeBefore(group) ? FREE : 0),
+                FastMath.log(falls(group))
+                        + (hungFreeBefore(group) ? FREE : 0)
+                        + rests(group)
+                        + (isTopped(group) ? TOPPED : 0),
+                stops.logOdds(group),
                 agreement(group));
     }
 
@@ -85,9 +108,35 @@ final class CrestOdds {
                 .max()
                 .orElse(0);
         double agreement = agreement(group.size(), Math.min(1, (2 * spread + leastMove_mm / 2) / range_mm));
-        return group.stream().allMatch(this::isFlat)
+        return 2 * flat(group) >= group.size()
                 ? -FastMath.log(AT_REST + (1 - AT_REST) * FastMath.exp(-agreement))
                 : agreement;
+    }
+
+    /** Where a hand rests in each pass it turns: it sweeps over the crest. The only pass may graze it, and end there. */
+    private double rests(List<Top> group) {
+        if (group.size() == 1) {
+            return 0;
+        }
+        int flat = flat(group);
+        double log = flat * FastMath.log(CREST_RESTS / TURN_RESTS)
+                + (group.size() - flat) * FastMath.log((1 - CREST_RESTS) / (1 - TURN_RESTS));
+        return Math.max(-MOST_RESTS, Math.min(MOST_RESTS, log));
+    }
+
+    private int flat(List<Top> group) {
+        return (int) group.stream().filter(this::isFlat).count();
+    }
+
+    /** Nothing on a round reads higher than its crest, until the person has stopped there and jogs. */
+    private boolean isTopped(List<Top> group) {
+        double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + StopOdds.ABOVE * leastMove_mm;
+        int last = group.get(group.size() - 1).index();
+        int stop = stops.firstStop(group).map(Still::from).orElse(trace.size());
+        return Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)
+                || turns.stream()
+                        .filter(turn -> turn.top() && turn.index() > last && turn.index() < stop)
+                        .anyMatch(turn -> turn.level_mm() > above_mm);
     }
 
     private boolean isFlat(Top top) {

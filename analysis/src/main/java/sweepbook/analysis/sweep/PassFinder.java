@@ -207,6 +207,9 @@ final class PassFinder {
                 }
             }
         }
+        // Of a display that changes slowly the next reading may be seen where the hand has turned already.
+        left = Math.max(0, Math.min(left, top.index() - 1));
+        right = Math.min(line.length - 1, Math.max(right, top.index() + 1));
         return new Window(
                 left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops, pauses);
     }

@@ -5,22 +5,20 @@ package sweepbook.analysis.sweep;
  * is sent more than once, no two neighbours both change. Used by one thread.
  */
 final class Repeats {
-    private final int[] gaps = new int[Cadence.MOST_REPEATS + 1];
-    private int changes;
-    private int atOnce;
-    private int counted;
+    private final ChangeGaps gaps = new ChangeGaps();
     private int sinceChange;
     private int sinceFresh;
     private int repeats = 1;
     private double before_mm = Double.NaN;
 
-    /** Whether the next reading is a new one. */
-    boolean isFresh(double reading_mm) {
+    /** Whether the next reading of a display with such a step is a new one. */
+    boolean isFresh(double reading_mm, double step_mm) {
         boolean changed = !Double.isNaN(before_mm) && reading_mm != before_mm;
         sinceChange++;
         sinceFresh++;
         if (changed) {
-            learn();
+            gaps.add(sinceChange, (reading_mm - before_mm) / step_mm);
+            repeats = gaps.repeats();
             sinceChange = 0;
         }
         before_mm = reading_mm;
@@ -29,25 +27,5 @@ final class Repeats {
             sinceFresh = 0;
         }
         return fresh;
-    }
-
-    private void learn() {
-        changes++;
-        atOnce += sinceChange == 1 && changes > 1 ? 1 : 0;
-        if (sinceChange <= Cadence.MOST_REPEATS && changes > 1) {
-            gaps[sinceChange]++;
-            counted++;
-        }
-        boolean slow = Cadence.isSlow(changes, counted, atOnce);
-        repeats = slow ? firstQuartile() : 1;
-    }
-
-    private int firstQuartile() {
-        int below = 0;
-        int gap = 0;
-        while (below <= counted / 4) {
-            below += gaps[++gap];
-        }
-        return gap;
     }
 }

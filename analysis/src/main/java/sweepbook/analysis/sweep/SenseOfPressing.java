@@ -13,7 +13,7 @@ import sweepbook.analysis.uncertainty.Estimate;
  */
 record SenseOfPressing(Optional<Pressing> pressing, double odds, Optional<Estimate> other) {
     /** Log odds of the course of a touch that leave no doubt. */
-    private static final double CLEAR = 5;
+    private static final double CLEAR = 7;
     /** Log odds at which the other sense has one probability in twenty: U95 has to hold it. */
     private static final double DOUBTFUL = FastMath.log(19);
     /** What is told is wrong once in a hundred times, and nine of ten refusals have to be right. */

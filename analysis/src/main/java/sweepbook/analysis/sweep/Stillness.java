@@ -77,7 +77,7 @@ final class Stillness {
 
     void add(double time_s, double reading_mm) {
         last_s = time_s;
-        if (!repeats.isFresh(reading_mm)) {
+        if (!repeats.isFresh(reading_mm, step_mm)) {
             return;
         }
         boolean finer = learnStep(reading_mm);

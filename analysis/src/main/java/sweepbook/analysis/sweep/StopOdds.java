@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.List;
+import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -12,8 +13,10 @@ final class StopOdds {
     private static final double NO_STOP = 0.15;
     /** In falls: nobody stops on a crest so far from it. */
     private static final double FAR = 0.4;
+    /** In moves that are seen at all: so little above the crest it may be noise. */
+    static final double ABOVE = 1.5;
     /** After the first long stop the person jogs, and one of its levels may well lie at that of a chip. */
-    private static final double JOGGED = 0.3;
+    private static final double JOGGED = 0.1;
     /** No hand goes so many times deeper on its way to the stop. */
     private static final double DEEPER = 2;
 
@@ -39,12 +42,36 @@ final class StopOdds {
         return FastMath.log((1 - NO_STOP) * stopped + NO_STOP);
     }
 
+    /** Where the person stopped for the first time about these tops, after the last of them. */
+    Optional<Still> firstStop(List<Top> group) {
+        int last = group.get(group.size() - 1).index();
+        double far_mm = far_mm(group);
+        return stills.stream()
+                .filter(still -> still.from() > last
+                        && still.seconds(trace) > PassFinder.STOP_s
+                        && miss_mm(group, still) < far_mm)
+                .findFirst();
+    }
+
+    private double far_mm(List<Top> group) {
+        return Math.max(FAR * Top.farthest_mm(group), 2 * leastMove_mm);
+    }
+
+    /** How far a stop lies from the crest; infinite above it, but for noise and a drift, where none can be. */
+    private double miss_mm(List<Top> group, Still still) {
+        double miss_mm = Top.level_mm(group) - still.level_mm();
+        double since_s = trace.time_s()[still.from()]
+                - trace.time_s()[group.get(group.size() - 1).index()];
+        return miss_mm < -(ABOVE * leastMove_mm + LastStop.drift_mm(trace, since_s))
+                ? Double.POSITIVE_INFINITY
+                : Math.abs(miss_mm);
+    }
+
     /** Odds of the likeliest stop after the tops. */
     private double after(List<Top> group) {
-        double level = Top.level_mm(group);
-        double far_mm = Math.max(FAR * Top.farthest_mm(group), 2 * leastMove_mm);
+        double far_mm = far_mm(group);
         int last = group.get(group.size() - 1).index();
-        WaitsInClicks waits = new WaitsInClicks(trace, stills, last);
+        WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
         double likeliest = 0;
         double counts = 1;
         boolean stood = false;
@@ -57,7 +84,7 @@ final class StopOdds {
                 counts = stood ? JOGGED : counts;
                 continue;
             }
-            double miss_mm = Math.abs(level - still.level_mm());
+            double miss_mm = miss_mm(group, still);
             double rests = Math.min(1, still.seconds(trace) / PassFinder.STOP_s);
             likeliest = Math.max(likeliest, counts * rests * odds(miss_mm, far_mm));
             boolean stands = still.seconds(trace) > PassFinder.STOP_s;

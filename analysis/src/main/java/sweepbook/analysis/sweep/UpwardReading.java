@@ -133,7 +133,7 @@ final class UpwardReading {
 
     /** How well the course of the touch makes sense where pressing counts upwards. */
     double logOdds() {
-        return finder.odds().sum();
+        return finder.odds().besideTurns() + finder.odds().agreement();
     }
 
     /**
@@ -145,7 +145,7 @@ final class UpwardReading {
         conclude();
         CrestOdds.Odds odds = finder.odds();
         return passesAlone
-                .map(alone -> odds.course()
+                .map(alone -> odds.besideTurns()
                         + FitOdds.agreement(alone, fits.size(), odds.agreement(), swept_mm)
                         + FitOdds.calm(fits))
                 .orElse(Double.NEGATIVE_INFINITY);

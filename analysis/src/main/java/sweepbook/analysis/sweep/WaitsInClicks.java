@@ -1,7 +1,6 @@
 package sweepbook.analysis.sweep;
 
 import java.util.List;
-import java.util.stream.DoubleStream;
 import java.util.stream.IntStream;
 
 /** Tells where a person who sweeps or jogs in clicks merely waits from where he stops. */
@@ -12,6 +11,10 @@ final class WaitsInClicks {
     private static final double LONGER = 2;
     /** So many waits on the flanks are those of a sweep in clicks. */
     private static final int FEWEST = 5;
+    /** Nearer to the crest than this part of the fall, some clicks look like one wait. */
+    private static final double FLANK = 0.2;
+    /** Share of the waits; a hand may pause on a flank as well. */
+    private static final double NEARLY_ALL = 0.9;
 
     /** A click is over in so many readings, or so soon. */
     private static final int FEW = 2;
@@ -27,13 +30,13 @@ final class WaitsInClicks {
      * After a sweep.
      *
      * @param stills of the trace, in time order
-     * @param last index of the reading at the last top of the sweep
+     * @param tops of the sweep, in time order
      */
-    WaitsInClicks(CleanTrace trace, List<Still> stills, int last) {
+    WaitsInClicks(CleanTrace trace, List<Still> stills, List<Top> tops) {
         this.trace = trace;
         this.stills = stills;
-        this.last = last;
-        ofSweep_s = ofSweep_s();
+        last = tops.get(tops.size() - 1).index();
+        ofSweep_s = ofSweep_s(tops);
     }
 
     /** Whether nobody stopped at a still stretch after the last top, by its place among all. */
@@ -67,13 +70,15 @@ final class WaitsInClicks {
         return to.from() - from.to() < FEW || t[to.from()] - t[from.to() - 1] < CLICK_s;
     }
 
-    /** How long a hand that sweeps in clicks waits at most up to the last top; 0 where it sweeps on. */
-    private double ofSweep_s() {
+    /** How long a hand that sweeps in clicks waits up to the last top; 0 where it sweeps on. */
+    private double ofSweep_s(List<Top> tops) {
+        double flank_mm = Top.level_mm(tops) - FLANK * Top.deepest_mm(tops);
         double[] waits = IntStream.range(0, stills.size())
-                .filter(k -> stills.get(k).to() < last && isPassedThrough(k))
+                .filter(k -> stills.get(k).to() < last && stills.get(k).level_mm() < flank_mm && isPassedThrough(k))
                 .mapToDouble(k -> stills.get(k).seconds(trace))
+                .sorted()
                 .toArray();
-        return waits.length < FEWEST ? 0 : DoubleStream.of(waits).max().getAsDouble();
+        return waits.length < FEWEST ? 0 : waits[(int) (NEARLY_ALL * (waits.length - 1))];
     }
 
     /** Whether the last top was itself the stop, from which the first click led here. */

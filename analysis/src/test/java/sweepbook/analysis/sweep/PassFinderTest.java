@@ -84,7 +84,32 @@ class PassFinderTest {
                 trace(15, t -> t < 2 ? 0 : t < 3 ? 40 * (t - 2) : t < 5 ? 40 : t < 5.2 ? 40 + 200 * (t - 5) : 80);
         List<Still> stills = Still.in(trace, 0, trace.band_mm());
         assertEquals(3, stills.size());
-        assertFalse(new WaitsInClicks(trace, stills, 0).isWait(1));
+        assertFalse(new WaitsInClicks(trace, stills, List.of(new Top(0, 0, 0, 0, 1))).isWait(1));
+    }
+
+    /** A crest is so flat that a slow hand stands on it, as noise tells, for longer than the person stops there. */
+    @Test
+    void doesNotTakeAStopForAWaitWhereASlowHandSweptOverTheCrest() {
+        CleanTrace trace = trace(90, t -> {
+            double way = Math.abs(t % 40 - 20) / 20;
+            return t < 80 ? 100 - 50 * way * way : t < 82 ? 50 + 25 * (t - 80) : t < 83.3 ? 100 : 140;
+        });
+        PassFinder found = finder(trace);
+        List<Still> stills = found.stills();
+        WaitsInClicks waits = new WaitsInClicks(trace, stills, List.of(new Top(1200, 100, 50, 50, 28)));
+        int stop = IntStream.range(0, stills.size())
+                .filter(k -> stills.get(k).from() > 1600 && stills.get(k).level_mm() == CREST)
+                .findFirst()
+                .orElseThrow();
+        assertFalse(waits.isWait(stop), () -> stills + "");
+    }
+
+    /** Whoever sweeps passes over the crest, and rests where he turns, or the plunger hangs free there. */
+    @Test
+    void likesTopsAtWhichTheHandRestsLess() {
+        CleanTrace round = trace(20, t -> 100 * dome(t % 4));
+        CleanTrace resting = trace(20, t -> 100 * Math.min(1, 1.5 * dome(t % 4)));
+        assertTrue(finder(round).odds().course() > finder(resting).odds().course() + 2);
     }
 
     /** One pass, of which the far turn lasts and is the lowest of all: that is no free plunger. */

@@ -151,6 +151,28 @@ class SenseOfPressingTest {
         assertEquals(List.of(), missed);
     }
 
+    /** The hand turns short of the crest, twice at the same level, before it crosses it: what reads higher cannot be the flank. */
+    @Test
+    void takesTurnsOnTheFlankForNoCrests() {
+        List<String> missed = new ArrayList<>();
+        for (long seed = 0; seed < SEEDS; seed++) {
+            Touch touch = new Touch(seed);
+            double short_ = touch.between(10, 25);
+            touch.sweep(-1, 100, 0.025)
+                    .hold(1)
+                    .sweep(-1, short_, 1.5)
+                    .sweep(-1, 100, 1.5)
+                    .sweep(-1, short_ + 0.2, 1.5)
+                    .sweep(-1, 90, 1.5)
+                    .sweep(1, 8, 2)
+                    .sweep(1, touch.between(0, 0.4), 1)
+                    .hold(2);
+            touch.jog(touch.random.nextInt(4, 9), 10, 0.6).hold(3);
+            missed(touch, touch.trace()).ifPresent(missed::add);
+        }
+        assertEquals(List.of(), missed);
+    }
+
     /** A person who knows is believed, unless the trace says the opposite beyond doubt. */
     @Test
     void believesWhatIsToldWhereTheCourseTellsLittle() {
