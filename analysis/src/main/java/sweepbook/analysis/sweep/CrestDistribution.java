@@ -3,6 +3,7 @@ package sweepbook.analysis.sweep;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 
@@ -113,9 +114,10 @@ final class CrestDistribution {
         double[] log = new double[grid.nodes + 1];
         Arrays.fill(log, Double.NEGATIVE_INFINITY);
         for (Agreement.Explanation one : agreement.explanations()) {
+            Moved moved = moved(one.line().trend());
             for (int k = 0; k <= grid.nodes; k++) {
                 double crest_mm = grid.low + grid.step * k;
-                log[k] = sum(log[k], one.logWeight() + logLikelihood(crest_mm, one));
+                log[k] = sum(log[k], one.logWeight() + logLikelihood(crest_mm, one, moved));
             }
         }
         return CrestMoments.shares(log);
@@ -146,27 +148,39 @@ final class CrestDistribution {
         return x * x;
     }
 
-    /** Of all passes that tell, up to a constant, and of the stop. */
-    private double logLikelihood(double crest_mm, Agreement.Explanation explanation) {
-        CrestLine line = explanation.line();
-        double amount = line.amountAt(crest_mm);
-        double log = Double.NEGATIVE_INFINITY;
+    /** Of all passes that tell, up to a constant, and of the stop, where one explanation holds. */
+    private double logLikelihood(double crest_mm, Agreement.Explanation explanation, Moved moved) {
+        double amount = explanation.line().amountAt(crest_mm);
+        double density = 0;
         for (int c = 0; c < ALL_WORSE.length; c++) {
-            double all = Math.log(ALL_WORSE_SHARE[c]);
-            for (int i = 0; i < passes.size(); i++) {
-                if (agreement.tells(i)) {
-                    PassCrest pass = passes.get(i);
-                    double off = pass.crest_mm() - amount * line.trend().at(pass.time_s()) - crest_mm;
-                    all += Math.log(agreement.density(pass, off, ALL_WORSE[c]));
-                }
+            double all = ALL_WORSE_SHARE[c];
+            for (int i = 0; i < moved.passes.length; i++) {
+                double off = moved.passes[i].crest_mm() - amount * moved.at[i] - crest_mm;
+                all *= agreement.density(moved.passes[i], off, ALL_WORSE[c]);
             }
-            log = sum(log, all);
+            density += all;
         }
-        log += explanation.logPrior(amount);
+        double log = Math.log(density) + explanation.logPrior(amount);
         if (stop.isPresent()) {
-            double then = line.trend().at(stop.get().time_s());
-            log += stop.get().logDensity(crest_mm + amount * then, line.amountStdUAtLevel() * then);
+            double then = moved.atStop;
+            log += stop.get()
+                    .logDensity(
+                            crest_mm + amount * then, explanation.line().amountStdUAtLevel() * then);
         }
         return log;
+    }
+
+    /** The passes that tell, and what part of a trend's amount had moved them. */
+    private record Moved(PassCrest[] passes, double[] at, double atStop) {}
+
+    private Moved moved(Trend trend) {
+        PassCrest[] telling = IntStream.range(0, passes.size())
+                .filter(agreement::tells)
+                .mapToObj(passes::get)
+                .toArray(PassCrest[]::new);
+        return new Moved(
+                telling,
+                Arrays.stream(telling).mapToDouble(pass -> trend.at(pass.time_s())).toArray(),
+                stop.map(s -> trend.at(s.time_s())).orElse(0.0));
     }
 }
