@@ -36,6 +36,8 @@ final class Agreement {
     private static final double SETTLES = 0.2;
     /** Root mean square of how much of that was left then, in resolutions. */
     private static final double LEFT = 8;
+    /** In those: hardly ever is more left. */
+    private static final double MOST_LEFT = 3;
     /** The seconds in which what is left falls by a factor of e: from the quickest on, each longer by a factor. */
     private static final double QUICKEST_s = 0.3;
 
@@ -218,6 +220,12 @@ final class Agreement {
                 }
             }
         }
+    }
+
+    /** Whether a stand that settles like this may part two passes by more than what the best of them leaves open. */
+    private boolean mayPart(Trend settling, PassCrest a, PassCrest b) {
+        double most = MOST_LEFT / FastMath.sqrt(settles);
+        return most * Math.abs(settling.at(a.time_s()) - settling.at(b.time_s())) > FastMath.sqrt(best_mm2);
     }
 
     private void consider(PassCrest anchor, Trend trend, double amount) {
