@@ -36,7 +36,10 @@ final class CommonCrest {
     private final List<PassFit> fits;
     private final List<PassCrest> passes = new ArrayList<>();
     private final Agreement agreement;
-    private final Estimate crest;
+    private final CrestDistribution distribution;
+    private final double bendStdU;
+    /** Null until somebody asks for it: not every sense of pressing gets so far. */
+    private Estimate crest;
 
     /** @param steady in which the passes were fitted */
     CommonCrest(
@@ -73,14 +76,21 @@ final class CommonCrest {
                     SWING * resolution_mm));
         }
         agreement = new Agreement(passes, stop, slopes, start_s, resolution_mm);
-        Estimate atMiddle = new CrestDistribution(passes, agreement, stop, NEAR * resolution_mm)
-                .crest(FastMath.sqrt(1 / information));
-        double drifts_mm = drift_mm_per_s() * (middle_s() - agreement.middle_s());
-        crest = atMiddle.less(-drifts_mm).with(NO_CROSSING * drifts_mm);
+        distribution = new CrestDistribution(passes, agreement, stop, NEAR * resolution_mm);
+        bendStdU = FastMath.sqrt(1 / information);
     }
 
     Estimate crest() {
+        if (crest == null) {
+            double drifts_mm = drift_mm_per_s() * (middle_s() - agreement.middle_s());
+            crest = distribution.crest(bendStdU).less(-drifts_mm).with(NO_CROSSING * drifts_mm);
+        }
         return crest;
+    }
+
+    /** Standard uncertainty of the level on which the passes agree, at the most probable course of theirs. */
+    double levelStdU_mm() {
+        return agreement.line().levelStdU_mm();
     }
 
     /** Log of how well the passes, and the stop, make sense together. */

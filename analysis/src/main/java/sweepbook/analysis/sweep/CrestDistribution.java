@@ -164,8 +164,7 @@ final class CrestDistribution {
         if (stop.isPresent()) {
             double then = moved.atStop;
             log += stop.get()
-                    .logDensity(
-                            crest_mm + amount * then, explanation.line().amountStdUAtLevel() * then);
+                    .logDensity(crest_mm + amount * then, explanation.line().amountStdUAtLevel() * then);
         }
         return log;
     }
@@ -180,7 +179,9 @@ final class CrestDistribution {
                 .toArray(PassCrest[]::new);
         return new Moved(
                 telling,
-                Arrays.stream(telling).mapToDouble(pass -> trend.at(pass.time_s())).toArray(),
+                Arrays.stream(telling)
+                        .mapToDouble(pass -> trend.at(pass.time_s()))
+                        .toArray(),
                 stop.map(s -> trend.at(s.time_s())).orElse(0.0));
     }
 }

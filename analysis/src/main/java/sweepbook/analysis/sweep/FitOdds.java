@@ -28,7 +28,7 @@ final class FitOdds {
         // The crest itself lies anywhere too.
         double log = crest.logProbability()
                 + (passes - 1) * FastMath.log(swept_mm)
-                + FastMath.log(FastMath.sqrt(2 * FastMath.PI) * crest.crest().stdU());
+                + FastMath.log(FastMath.sqrt(2 * FastMath.PI) * crest.levelStdU_mm());
         double fine = passes == 1 ? log : CrestOdds.agreement(passes, FastMath.exp(-log / (passes - 1)));
         return FastMath.log((1 - ALL_SWUNG) * FastMath.exp(fine) + ALL_SWUNG * FastMath.exp(rough));
     }

@@ -22,6 +22,7 @@ final class UpwardReading {
     private int last;
     private List<PassFit> fits = List.of();
     private Optional<CommonCrest> passesAlone = Optional.empty();
+    private boolean isFitted;
 
     UpwardReading(CleanTrace trace, Told told) {
         this.trace = trace;
@@ -30,13 +31,21 @@ final class UpwardReading {
         finder = steady.finder();
     }
 
+    /** Fits the passes, if they are not yet. */
+    private void fitPasses() {
+        if (!isFitted) {
+            fit();
+            passesAlone.filter(CommonCrest::showsDrift).ifPresent(this::findAgainWithout);
+            isFitted = true;
+        }
+    }
+
     /** Fits the passes and reads what follows them; what is told of these stands from then on. */
     void conclude() {
         if (tail != null) {
             return;
         }
-        fit();
-        passesAlone.filter(CommonCrest::showsDrift).ifPresent(this::findAgainWithout);
+        fitPasses();
         first = fits.isEmpty() ? trace.size() : fits.get(0).readings().from();
         last = fits.isEmpty() ? 0 : fits.get(fits.size() - 1).readings().to();
         if (fits.isEmpty()) {
@@ -142,7 +151,7 @@ final class UpwardReading {
      * @param swept_mm in which turns of a hand lie anywhere
      */
     double fittedLogOdds(double swept_mm) {
-        conclude();
+        fitPasses();
         CrestOdds.Odds odds = finder.odds();
         return passesAlone
                 .map(alone -> odds.besideTurns()
@@ -162,6 +171,7 @@ final class UpwardReading {
 
     /** The crest that the passes and the stop share, empty where there is none. */
     Optional<CommonCrest> crest() {
+        conclude();
         return crest;
     }
 
