@@ -75,7 +75,7 @@ record SteadyTrace(CleanTrace trace, PassFinder finder, double drift_mm_per_s, d
                 passes.stream().mapToDouble(PassFinder.Window::level_mm).max().orElseThrow();
         double range_mm = trace.highest_mm() - trace.lowest_mm(0, trace.size());
         double near = (high - low + trace.leastMove_mm() / 2) / range_mm;
-        return finder.odds().course() - Math.max(0, passes.size() - chosen) * Math.log(near);
+        return finder.odds().course() + finder.odds().stop() - Math.max(0, passes.size() - chosen) * Math.log(near);
     }
 
     private static List<Turn> tops(CleanTrace trace) {
