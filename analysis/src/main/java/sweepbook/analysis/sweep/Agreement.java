@@ -36,8 +36,6 @@ final class Agreement {
     private static final double SETTLES = 0.2;
     /** Root mean square of how much of that was left then, in resolutions. */
     private static final double LEFT = 8;
-    /** In those: hardly ever is more left. */
-    private static final double MOST_LEFT = 3;
     /** The seconds in which what is left falls by a factor of e: from the quickest on, each longer by a factor. */
     private static final double QUICKEST_s = 0.3;
 
@@ -204,28 +202,22 @@ final class Agreement {
             PassCrest a = passes.get(j);
             consider(a, new Trend.None(), 0);
             for (int k = j + 1; k < n; k++) {
+                if (!tells(k)) {
+                    continue;
+                }
                 PassCrest b = passes.get(k);
                 double slope = (b.crest_mm() - a.crest_mm()) / Math.max(1e-9, b.time_s() - a.time_s());
-                if (tells(k) && Math.abs(slope) <= fastest_mm_per_s) {
+                if (Math.abs(slope) <= fastest_mm_per_s) {
                     consider(a, drift, slope);
                 }
                 for (Trend settling : settlings) {
-                    if (tells(k)) {
-                        consider(
-                                a,
-                                settling,
-                                CrestLine.through(List.of(a, b), settling, settles)
-                                        .amount());
-                    }
+                    consider(
+                            a,
+                            settling,
+                            CrestLine.through(List.of(a, b), settling, settles).amount());
                 }
             }
         }
-    }
-
-    /** Whether a stand that settles like this may part two passes by more than what the best of them leaves open. */
-    private boolean mayPart(Trend settling, PassCrest a, PassCrest b) {
-        double most = MOST_LEFT / FastMath.sqrt(settles);
-        return most * Math.abs(settling.at(a.time_s()) - settling.at(b.time_s())) > FastMath.sqrt(best_mm2);
     }
 
     private void consider(PassCrest anchor, Trend trend, double amount) {

@@ -131,7 +131,7 @@ final class CrestOdds {
     /** Nothing on a round reads higher than its crest, until the person has stopped there and jogs. */
     private boolean isTopped(List<Top> group) {
         double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + StopOdds.ABOVE * leastMove_mm;
-        int last = group.get(group.size() - 1).index();
+        int last = Top.last(group);
         int stop = stops.firstStop(group).map(Still::from).orElse(trace.size());
         return Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)
                 || turns.stream()

@@ -19,7 +19,7 @@ final class PassFinder {
     private static final double DEEP = 0.4;
 
     /** A top that falls by less than this part of the deepest about its level is a wobble. */
-    private static final double SHALLOW = 0.2;
+    static final double SHALLOW = 0.2;
     /** The same beside all that the trace holds: a jog beyond the zero and back may fall far deeper than the passes. */
     private static final double WOBBLE = 0.05;
 
@@ -65,6 +65,11 @@ final class PassFinder {
         for (Top top : group) {
             windows.add(window(top, group));
         }
+    }
+
+    /** The tops and bottoms of the whole trace. */
+    List<Turn> turns() {
+        return turns;
     }
 
     List<Window> windows() {

@@ -19,8 +19,6 @@ record SteadyTrace(CleanTrace trace, PassFinder finder, double drift_mm_per_s, d
     private static final int FEWEST = 3;
     /** Tops of more passes than anybody sweeps tell of no drift. */
     private static final int MOST = 40;
-    /** A top that falls by less than this part of the deepest is a wobble. */
-    private static final double SHALLOW = 0.2;
     /** In log odds: a trace seldom drifts so fast. */
     private static final double RARE = 2;
 
@@ -28,7 +26,7 @@ record SteadyTrace(CleanTrace trace, PassFinder finder, double drift_mm_per_s, d
     static SteadyTrace of(CleanTrace trace, double standsFrom_s) {
         PassFinder finder = new PassFinder(trace, standsFrom_s);
         SteadyTrace asItIs = new SteadyTrace(trace, finder, 0, 0);
-        List<Turn> tops = tops(trace);
+        List<Turn> tops = tops(trace, finder.turns());
         if (tops.size() < FEWEST || tops.size() > MOST) {
             return asItIs;
         }
@@ -78,15 +76,14 @@ record SteadyTrace(CleanTrace trace, PassFinder finder, double drift_mm_per_s, d
         return finder.odds().course() + finder.odds().stop() - Math.max(0, passes.size() - chosen) * Math.log(near);
     }
 
-    private static List<Turn> tops(CleanTrace trace) {
-        List<Turn> turns = Turn.in(trace.line_mm(), 0, trace.size(), trace.leastMove_mm());
+    private static List<Turn> tops(CleanTrace trace, List<Turn> turns) {
         List<Turn> tops = new ArrayList<>();
         double deepest = 0;
         for (int i = 0; i < turns.size(); i++) {
             deepest = Math.max(deepest, fall_mm(trace, turns, i));
         }
         for (int i = 0; i < turns.size(); i++) {
-            if (turns.get(i).top() && fall_mm(trace, turns, i) >= SHALLOW * deepest) {
+            if (turns.get(i).top() && fall_mm(trace, turns, i) >= PassFinder.SHALLOW * deepest) {
                 tops.add(turns.get(i));
             }
         }

@@ -44,7 +44,7 @@ final class StopOdds {
 
     /** Where the person stopped for the first time about these tops, after the last of them. */
     Optional<Still> firstStop(List<Top> group) {
-        int last = group.get(group.size() - 1).index();
+        int last = Top.last(group);
         double far_mm = far_mm(group);
         return stills.stream()
                 .filter(still -> still.from() > last
@@ -60,8 +60,7 @@ final class StopOdds {
     /** How far a stop lies from the crest; infinite above it, but for noise and a drift, where none can be. */
     private double miss_mm(List<Top> group, Still still) {
         double miss_mm = Top.level_mm(group) - still.level_mm();
-        double since_s = trace.time_s()[still.from()]
-                - trace.time_s()[group.get(group.size() - 1).index()];
+        double since_s = trace.time_s()[still.from()] - trace.time_s()[Top.last(group)];
         return miss_mm < -(ABOVE * leastMove_mm + LastStop.drift_mm(trace, since_s))
                 ? Double.POSITIVE_INFINITY
                 : Math.abs(miss_mm);
@@ -70,7 +69,7 @@ final class StopOdds {
     /** Odds of the likeliest stop after the tops. */
     private double after(List<Top> group) {
         double far_mm = far_mm(group);
-        int last = group.get(group.size() - 1).index();
+        int last = Top.last(group);
         WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
         double likeliest = 0;
         double counts = 1;
@@ -132,7 +131,7 @@ final class StopOdds {
     /** Whether the hand swept on, and deeper, after the last of these tops: after a sweep it stops and jogs one way. */
     private boolean isSweptOnAfter(List<Top> group) {
         double deeper = DEEPER * Top.deepest_mm(group);
-        int last = group.get(group.size() - 1).index();
+        int last = Top.last(group);
         double lowest = Double.POSITIVE_INFINITY;
         double highest = Double.NEGATIVE_INFINITY;
         double rise = 0;

@@ -25,6 +25,11 @@ record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, 
         return tops.stream().mapToDouble(Top::fall_mm).max().orElse(0);
     }
 
+    /** Index of the reading at the last of some tops, which are in time order. */
+    static int last(List<Top> tops) {
+        return tops.get(tops.size() - 1).index();
+    }
+
     /** How far the deeper side of any of some tops falls; 0 where there is none. */
     static double farthest_mm(List<Top> tops) {
         return tops.stream()

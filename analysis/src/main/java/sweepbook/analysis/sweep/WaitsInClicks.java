@@ -35,7 +35,7 @@ final class WaitsInClicks {
     WaitsInClicks(CleanTrace trace, List<Still> stills, List<Top> tops) {
         this.trace = trace;
         this.stills = stills;
-        last = tops.get(tops.size() - 1).index();
+        last = Top.last(tops);
         ofSweep_s = ofSweep_s(tops);
     }
 
