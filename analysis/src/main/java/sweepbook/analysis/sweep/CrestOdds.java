@@ -118,9 +118,11 @@ final class CrestOdds {
         if (group.size() == 1) {
             return 0;
         }
-        int flat = flat(group);
-        double log = flat * FastMath.log(CREST_RESTS / TURN_RESTS)
-                + (group.size() - flat) * FastMath.log((1 - CREST_RESTS) / (1 - TURN_RESTS));
+        double log = group.stream()
+                .mapToDouble(top -> swept(top)
+                        * FastMath.log(
+                                isFlat(top) ? CREST_RESTS / TURN_RESTS : (1 - CREST_RESTS) / (1 - TURN_RESTS)))
+                .sum();
         return Math.max(-MOST_RESTS, Math.min(MOST_RESTS, log));
     }
 
@@ -144,10 +146,14 @@ final class CrestOdds {
         return stills.stream().anyMatch(still -> still.holds(top) && still.seconds(trace) > crossed_s);
     }
 
+    private static double swept(Top top) {
+        return Math.min(1, top.seconds() / PASS_s);
+    }
+
     /** What is swept falls far and takes its time; a stand that swings does not. */
     private double falls(List<Top> group) {
         return group.stream()
-                .mapToDouble(top -> FastMath.sqrt(top.fall_mm() / range_mm) * Math.min(1, top.seconds() / PASS_s))
+                .mapToDouble(top -> FastMath.sqrt(top.fall_mm() / range_mm) * swept(top))
                 .sum();
     }
 
@@ -160,10 +166,9 @@ final class CrestOdds {
     }
 
     private boolean isSwungInto(Still still) {
-        List<Turn> before =
-                turns.stream().filter(turn -> turn.index() < still.from()).toList();
-        return before.size() >= SWINGS
+        double highest_mm = still.level_mm() + SWUNG * range_mm;
+        return turns.stream().filter(turn -> turn.index() < still.from()).count() >= SWINGS
                 && still.level_mm() - lowest_mm < SWUNG * range_mm
-                && before.stream().allMatch(turn -> turn.level_mm() - still.level_mm() < SWUNG * range_mm);
+                && Arrays.stream(trace.line_mm(), 0, still.from()).allMatch(line -> line < highest_mm);
     }
 }

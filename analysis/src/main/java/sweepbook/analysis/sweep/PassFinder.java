@@ -45,6 +45,8 @@ final class PassFinder {
     private final CleanTrace trace;
     private final double standsFrom_s;
     private final List<Turn> turns;
+    /** So many of these, from the first on, are the stand's. */
+    private final int swings;
     private final List<Still> stills;
     private final double leastMove_mm;
     private final CrestOdds crests;
@@ -58,6 +60,7 @@ final class PassFinder {
         this.standsFrom_s = standsFrom_s;
         leastMove_mm = trace.leastMove_mm();
         turns = Turn.in(trace.line_mm(), 0, trace.size(), leastMove_mm);
+        swings = Swings.count(turns, trace.time_s(), leastMove_mm);
         stills = Still.in(trace, 0, trace.band_mm());
         crests = new CrestOdds(trace, turns, stills);
         lastStop = new LastStop(trace, turns, stills);
@@ -67,9 +70,9 @@ final class PassFinder {
         }
     }
 
-    /** The tops and bottoms of the whole trace. */
+    /** The tops and bottoms of the whole trace, without those of a stand that swings when it begins. */
     List<Turn> turns() {
-        return turns;
+        return turns.subList(swings, turns.size());
     }
 
     List<Window> windows() {
@@ -92,7 +95,7 @@ final class PassFinder {
 
     private List<Top> tops() {
         List<Top> tops = new ArrayList<>();
-        for (int i = 0; i < turns.size(); i++) {
+        for (int i = swings; i < turns.size(); i++) {
             if (turns.get(i).top() && !(trace.time_s()[turns.get(i).index()] >= standsFrom_s)) {
                 Turn turn = turns.get(i);
                 double left = fall(i, -1);

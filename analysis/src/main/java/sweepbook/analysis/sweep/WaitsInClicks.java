@@ -16,9 +16,7 @@ final class WaitsInClicks {
     /** Share of the waits; a hand may pause on a flank as well. */
     private static final double NEARLY_ALL = 0.9;
 
-    /** A click is over in so many readings, or so soon. */
-    private static final int FEW = 2;
-
+    /** A click is over so soon. */
     private static final double CLICK_s = 0.5;
 
     private final CleanTrace trace;
@@ -67,7 +65,7 @@ final class WaitsInClicks {
     /** Whether what lies between two stretches is over as soon as clicks are. */
     private boolean isClick(Still from, Still to) {
         double[] t = trace.time_s();
-        return to.from() - from.to() < FEW || t[to.from()] - t[from.to() - 1] < CLICK_s;
+        return t[to.from()] - t[from.to() - 1] < CLICK_s;
     }
 
     /** How long a hand that sweeps in clicks waits up to the last top; 0 where it sweeps on. */
