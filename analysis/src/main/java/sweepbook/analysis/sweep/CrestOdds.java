@@ -24,6 +24,8 @@ final class CrestOdds {
     private static final double MOST_RESTS = 4;
     /** A chip, a stand that swings, a touch before this one: once in five touches something reads higher before the last pass. */
     private static final double TOPPED = FastMath.log(0.2);
+    /** In moves that are seen at all: so little above the crests it may be noise. */
+    private static final double ABOVE = 1.5;
 
     /** A hand, or a plunger that hangs free, comes to rest where it did between the passes. */
     private static final double AT_TURN = 0.05;
@@ -132,7 +134,7 @@ final class CrestOdds {
 
     /** Nothing on a round reads higher than its crest, until the person has stopped there and jogs. */
     private boolean isTopped(List<Top> group) {
-        double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + StopOdds.ABOVE * leastMove_mm;
+        double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + ABOVE * leastMove_mm;
         int last = Top.last(group);
         int stop = stops.firstStop(group).map(Still::from).orElse(trace.size());
         return Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)
@@ -162,6 +164,7 @@ final class CrestOdds {
         return stills.stream()
                 .anyMatch(still -> still.to() < group.get(0).index()
                         && still.seconds(trace) > FREE_s
+                        && !stops.isJoggedFrom(still, group)
                         && (still.from() < BEGIN ? still.level_mm() - lowest_mm < leastMove_mm : isSwungInto(still)));
     }
 

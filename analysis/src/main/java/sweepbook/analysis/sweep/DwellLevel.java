@@ -19,6 +19,8 @@ final class DwellLevel {
 
     /** A needle that stands on one digit leaves a slope open whose distribution is a triangle: so many times that of the level, over the time. */
     private static final double ONE_DIGIT = FastMath.sqrt(2);
+    /** Nothing is known better; what is less is arithmetic. */
+    private static final double LEAST_mm = 1e-7;
 
     private static final double SEEN = 2.5;
     private static final double SURE = 3;
@@ -101,11 +103,12 @@ final class DwellLevel {
         }
         Spread spread = new Spread(from, to);
         double rounding = Rounding.left_mm(FastMath.sqrt(reading_mm2), trace.resolution_mm());
+        double known_mm = Math.max(ONE_DIGIT * rounding, LEAST_mm);
         return Optional.of(new RestSlope(
                 trace.time_s()[from],
                 trace.time_s()[to - 1],
                 spread.slope,
-                FastMath.hypot(spread.surelyU(), ONE_DIGIT * rounding / spread.seconds)));
+                FastMath.hypot(spread.surelyU(), known_mm / spread.seconds)));
     }
 
     /** The level of the part that stands; not determined while it creeps. */

@@ -14,6 +14,8 @@ import java.util.List;
 record Still(int from, int to, double level_mm) {
     private static final double SHORTEST_s = 0.3;
     private static final int FEWEST = 3;
+    /** An even motion through the band makes its halves differ by half of that. */
+    private static final double MOVED = 0.3;
 
     /** Every still stretch from the given reading on, in time order; its readings stay within a band. */
     static List<Still> in(CleanTrace trace, int start, double band_mm) {
@@ -47,6 +49,17 @@ record Still(int from, int to, double level_mm) {
 
     double seconds(CleanTrace trace) {
         return trace.time_s()[to - 1] - trace.time_s()[from];
+    }
+
+    /** Whether it is but a part of a slow motion, so that its halves differ. */
+    boolean isMoving(CleanTrace trace) {
+        int middle = (from + to) / 2;
+        return Math.abs(mean(trace.line_mm(), from, middle) - mean(trace.line_mm(), middle, to))
+                > MOVED * trace.band_mm();
+    }
+
+    private static double mean(double[] line_mm, int from, int to) {
+        return Arrays.stream(line_mm, from, to).average().orElse(0);
     }
 
     private static void close(CleanTrace trace, int from, int to, double band_mm, List<Still> found) {

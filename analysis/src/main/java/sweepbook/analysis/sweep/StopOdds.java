@@ -2,6 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -13,10 +14,14 @@ final class StopOdds {
     private static final double NO_STOP = 0.15;
     /** In falls: nobody stops on a crest so far from it. */
     private static final double FAR = 0.4;
-    /** In moves that are seen at all: so little above the crest it may be noise. */
-    static final double ABOVE = 1.5;
-    /** After the first long stop the person jogs, and one of its levels may well lie at that of a chip. */
+    /** In nearest misses: so little above the crest it may be noise. */
+    private static final double NOISE = 1.5;
+    /** Farther above it only a drift takes it, and a stand seldom drifts so much. */
+    private static final double DRIFTED = 0.15;
+    /** After the longest stop the person jogs, and one of its levels may well lie at that of a chip. */
     private static final double JOGGED = 0.1;
+    /** From the crest the person jogs by clicks, or to the zero at once: from elsewhere he goes on to the crest. */
+    private static final double SWEPT_ON = 0.2;
     /** No hand goes so many times deeper on its way to the stop. */
     private static final double DEEPER = 2;
 
@@ -49,21 +54,51 @@ final class StopOdds {
         return stills.stream()
                 .filter(still -> still.from() > last
                         && still.seconds(trace) > PassFinder.STOP_s
-                        && miss_mm(group, still) < far_mm)
+                        && miss_mm(group, still) < far_mm
+                        && reached(group, still) > 0)
                 .findFirst();
+    }
+
+    /** Whether the person stood at the level of a still stretch again after the last top, and jogged from there: a sweep goes farther at once. */
+    boolean isJoggedFrom(Still level, List<Top> group) {
+        WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
+        double most_mm = Top.deepest_mm(group) / 2;
+        return IntStream.range(0, Math.max(0, stills.size() - 1))
+                .filter(k -> stills.get(k).from() > Top.last(group))
+                .filter(k -> stills.get(k).seconds(trace) > PassFinder.STOP_s)
+                .filter(k -> Math.abs(stills.get(k).level_mm() - level.level_mm()) < leastMove_mm)
+                .filter(waits::leads)
+                .anyMatch(k -> Math.abs(stills.get(k + 1).level_mm() - stills.get(k).level_mm()) < most_mm);
+    }
+
+    private boolean isStand(Still still) {
+        return still.seconds(trace) > PassFinder.STOP_s && !still.isMoving(trace);
     }
 
     private double far_mm(List<Top> group) {
         return Math.max(FAR * Top.farthest_mm(group), 2 * leastMove_mm);
     }
 
-    /** How far a stop lies from the crest; infinite above it, but for noise and a drift, where none can be. */
-    private double miss_mm(List<Top> group, Still still) {
-        double miss_mm = Top.level_mm(group) - still.level_mm();
+    private static double miss_mm(List<Top> group, Still still) {
+        return Math.abs(Top.level_mm(group) - still.level_mm());
+    }
+
+    /** How probable it is that a reading as high as a stop is one of a stop near the crest: nothing lies above it but for noise and a drift. */
+    private double reached(List<Top> group, Still still) {
+        double above_mm = still.level_mm() - Top.level_mm(group) - NOISE * nearest_mm - clipped_mm(group);
         double since_s = trace.time_s()[still.from()] - trace.time_s()[Top.last(group)];
-        return miss_mm < -(ABOVE * leastMove_mm + LastStop.drift_mm(trace, since_s))
-                ? Double.POSITIVE_INFINITY
-                : Math.abs(miss_mm);
+        if (above_mm <= 0) {
+            return 1;
+        }
+        return above_mm < LastStop.drift_mm(trace, since_s) ? DRIFTED : 0;
+    }
+
+    /** How much lower than the crests the line may be that few readings show. */
+    private double clipped_mm(List<Top> group) {
+        return group.stream()
+                .mapToDouble(top -> top.clipped_mm(trace.time_s()))
+                .max()
+                .orElse(0);
     }
 
     /** Odds of the likeliest stop after the tops. */
@@ -72,7 +107,7 @@ final class StopOdds {
         int last = Top.last(group);
         WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
         double likeliest = 0;
-        double counts = 1;
+        double stopped_s = 0;
         boolean stood = false;
         for (int k = 0; k < stills.size(); k++) {
             Still still = stills.get(k);
@@ -80,17 +115,33 @@ final class StopOdds {
                 continue;
             }
             if (waits.isWait(k)) {
-                counts = stood ? JOGGED : counts;
+                stopped_s = stood ? Double.POSITIVE_INFINITY : stopped_s;
                 continue;
             }
             double miss_mm = miss_mm(group, still);
-            double rests = Math.min(1, still.seconds(trace) / PassFinder.STOP_s);
-            likeliest = Math.max(likeliest, counts * rests * odds(miss_mm, far_mm));
-            boolean stands = still.seconds(trace) > PassFinder.STOP_s;
-            stood |= stands;
-            counts = stands && miss_mm < far_mm ? JOGGED : counts;
+            double reached = reached(group, still);
+            double seconds = still.seconds(trace);
+            double counts = Math.min(1, seconds / PassFinder.STOP_s)
+                    * (seconds < stopped_s ? JOGGED : 1)
+                    * (mayJogFrom(k, waits) ? 1 : SWEPT_ON);
+            likeliest = Math.max(likeliest, counts * reached * odds(miss_mm, far_mm));
+            stood |= isStand(still);
+            if (isStand(still) && reached > 0 && miss_mm < far_mm) {
+                stopped_s = Math.max(stopped_s, seconds);
+            }
         }
         return likeliest;
+    }
+
+    /** Whether a click leads on from a still stretch, or nobody stands for longer any more but at the end. */
+    private boolean mayJogFrom(int k, WaitsInClicks waits) {
+        double end_mm = stills.get(stills.size() - 1).level_mm();
+        double seconds = Math.max(PassFinder.STOP_s, stills.get(k).seconds(trace));
+        return waits.leads(k)
+                || stills.stream()
+                        .skip(k + 1)
+                        .filter(still -> still.seconds(trace) > seconds)
+                        .allMatch(still -> Math.abs(still.level_mm() - end_mm) <= leastMove_mm);
     }
 
     /** Odds of a stop at an earlier top, where the reading never fell below the stop again: only a jog led to this one. */

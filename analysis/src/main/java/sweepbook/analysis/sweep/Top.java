@@ -57,4 +57,13 @@ record Top(int index, double level_mm, double leftFall_mm, double rightFall_mm, 
                 Math.min(rightFall_mm, level_mm - right_mm),
                 seconds);
     }
+
+    /** By how much a median of five lies below the crest itself, which an even hand passes as fast as the half falls. */
+    double clipped_mm(double[] time_s) {
+        int from = Math.max(0, index - 1);
+        int to = Math.min(time_s.length - 1, index + 1);
+        double reading_s = (time_s[to] - time_s[from]) / Math.max(1, to - from);
+        double part = Math.min(0.5, reading_s / Math.max(seconds, reading_s));
+        return 2 * fall_mm() * part * part;
+    }
 }

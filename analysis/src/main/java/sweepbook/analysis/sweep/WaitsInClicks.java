@@ -18,6 +18,8 @@ final class WaitsInClicks {
 
     /** A click is over so soon. */
     private static final double CLICK_s = 0.5;
+    /** And takes so much of the way from one level to the next. */
+    private static final double STEP = 0.5;
 
     private final CleanTrace trace;
     private final List<Still> stills;
@@ -62,10 +64,18 @@ final class WaitsInClicks {
                 && still.seconds(trace) < LONGER * longest_s;
     }
 
-    /** Whether what lies between two stretches is over as soon as clicks are. */
+    /** Whether what lies between two stretches is over as soon as clicks are; within a slow motion they follow without a step. */
     private boolean isClick(Still from, Still to) {
         double[] t = trace.time_s();
-        return t[to.from()] - t[from.to() - 1] < CLICK_s;
+        double[] line = trace.line_mm();
+        double step_mm = Math.abs(line[to.from()] - line[from.to() - 1]);
+        return t[to.from()] - t[from.to() - 1] < CLICK_s
+                && step_mm > STEP * Math.abs(to.level_mm() - from.level_mm());
+    }
+
+    /** Whether a click leads from a still stretch to the next one. */
+    boolean leads(int k) {
+        return k + 1 < stills.size() && isClick(stills.get(k), stills.get(k + 1));
     }
 
     /** How long a hand that sweeps in clicks waits up to the last top; 0 where it sweeps on. */
