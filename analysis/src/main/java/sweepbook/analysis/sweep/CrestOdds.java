@@ -24,6 +24,10 @@ final class CrestOdds {
     private static final double MOST_RESTS = 4;
     /** A chip, a stand that swings, a touch before this one: once in five touches something reads higher before the last pass. */
     private static final double TOPPED = FastMath.log(0.2);
+    /** What a hand swept higher over is rather the crest. */
+    private static final double SWEPT_HIGHER = FastMath.log(0.02);
+    /** Part of the time in which the same hand crosses a crest so high. */
+    private static final double SLOW = 0.5;
     /** In moves that are seen at all: so little above the crests it may be noise. */
     private static final double ABOVE = 1.5;
 
@@ -87,7 +91,7 @@ final class CrestOdds {
                 FastMath.log(falls(group))
                         + (hungFreeBefore(group) ? FREE : 0)
                         + rests(group)
-                        + (isTopped(group) ? TOPPED : 0),
+                        + topped(group),
                 stops.logOdds(group),
                 agreement(group));
     }
@@ -133,14 +137,30 @@ final class CrestOdds {
     }
 
     /** Nothing on a round reads higher than its crest, until the person has stopped there and jogs. */
-    private boolean isTopped(List<Top> group) {
+    private double topped(List<Top> group) {
         double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + ABOVE * leastMove_mm;
         int last = Top.last(group);
         int stop = stops.firstStop(group).map(Still::from).orElse(trace.size());
-        return Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)
-                || turns.stream()
-                        .filter(turn -> turn.top() && turn.index() > last && turn.index() < stop)
-                        .anyMatch(turn -> turn.level_mm() > above_mm);
+        List<Turn> higher = turns.stream()
+                .filter(turn -> turn.top() && turn.index() < stop && turn.level_mm() > above_mm)
+                .toList();
+        if (higher.stream().anyMatch(turn -> isSweptOver(turn, group))) {
+            return SWEPT_HIGHER;
+        }
+        boolean topped = Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)
+                || higher.stream().anyMatch(turn -> turn.index() > last);
+        return topped ? TOPPED : 0;
+    }
+
+    /** Whether a hand that crossed some tops may have taken as long over a higher one: over a chip or a burr it is sooner. */
+    private boolean isSweptOver(Turn turn, List<Top> group) {
+        double level_mm = Top.level_mm(group);
+        double above_mm = turn.level_mm() - level_mm;
+        double even_s = group.stream()
+                .mapToDouble(top -> top.seconds() * FastMath.sqrt(2 * above_mm / top.fall_mm()))
+                .min()
+                .orElse(0);
+        return trace.halfFalls_s(turn.index(), turn.level_mm(), 2 * above_mm) > SLOW * even_s;
     }
 
     private boolean isFlat(Top top) {

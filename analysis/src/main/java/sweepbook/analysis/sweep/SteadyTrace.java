@@ -19,6 +19,8 @@ record SteadyTrace(CleanTrace trace, PassFinder finder, double drift_mm_per_s, d
     private static final int FEWEST = 3;
     /** Tops of more passes than anybody sweeps tell of no drift. */
     private static final int MOST = 40;
+    /** So many times longer than it takes a drift to leave the band, no rest lasts. */
+    private static final double STAYS = 2;
     /** In log odds: a trace seldom drifts so fast. */
     private static final double RARE = 2;
 
@@ -32,9 +34,17 @@ record SteadyTrace(CleanTrace trace, PassFinder finder, double drift_mm_per_s, d
         }
         return line(trace, tops)
                 .filter(line -> line.parts_mm(trace) > trace.leastMove_mm())
+                .filter(line -> !isRefuted(line, trace, finder.stills()))
                 .map(line -> without(line.slope_mm_per_s, line.since_s, trace, standsFrom_s))
                 .filter(steady -> steady.logOdds(2) > asItIs.logOdds(1) + RARE)
                 .orElse(asItIs);
+    }
+
+    /** A drift goes on where the hand rests, and takes the reading out of the band; that of a plunger which hangs free stays. */
+    private static boolean isRefuted(Line line, CleanTrace trace, List<Still> stills) {
+        double free_mm = trace.lowest_mm(0, trace.size()) + trace.leastMove_mm();
+        double longest_s = STAYS * trace.band_mm() / Math.abs(line.slope_mm_per_s);
+        return stills.stream().anyMatch(still -> still.level_mm() > free_mm && still.seconds(trace) > longest_s);
     }
 
     /** The trace without a drift that is known, from a time on. */
