@@ -24,7 +24,7 @@ final class CrestOdds {
     private static final double MOST_RESTS = 4;
     /** A chip, a stand that swings, a touch before this one: once in five touches something reads higher before the last pass. */
     private static final double TOPPED = FastMath.log(0.2);
-    /** What a hand swept higher over is rather the crest. */
+    /** What a hand swept higher over is rather the crest, where it did not stop lower. */
     private static final double SWEPT_HIGHER = FastMath.log(0.02);
     /** Part of the time in which the same hand crosses a crest so high. */
     private static final double SLOW = 0.5;
@@ -88,10 +88,7 @@ final class CrestOdds {
     /** How much better some tops make sense as crests than as turns of a hand. */
     Odds of(List<Top> group) {
         return new Odds(
-                FastMath.log(falls(group))
-                        + (hungFreeBefore(group) ? FREE : 0)
-                        + rests(group)
-                        + topped(group),
+                FastMath.log(falls(group)) + (hungFreeBefore(group) ? FREE : 0) + rests(group) + topped(group),
                 stops.logOdds(group),
                 agreement(group));
     }
@@ -126,8 +123,7 @@ final class CrestOdds {
         }
         double log = group.stream()
                 .mapToDouble(top -> swept(top)
-                        * FastMath.log(
-                                isFlat(top) ? CREST_RESTS / TURN_RESTS : (1 - CREST_RESTS) / (1 - TURN_RESTS)))
+                        * FastMath.log(isFlat(top) ? CREST_RESTS / TURN_RESTS : (1 - CREST_RESTS) / (1 - TURN_RESTS)))
                 .sum();
         return Math.max(-MOST_RESTS, Math.min(MOST_RESTS, log));
     }
@@ -144,7 +140,7 @@ final class CrestOdds {
         List<Turn> higher = turns.stream()
                 .filter(turn -> turn.top() && turn.index() < stop && turn.level_mm() > above_mm)
                 .toList();
-        if (higher.stream().anyMatch(turn -> isSweptOver(turn, group))) {
+        if (!stops.isStopAt(group) && higher.stream().anyMatch(turn -> isSweptOver(turn, group))) {
             return SWEPT_HIGHER;
         }
         boolean topped = Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)

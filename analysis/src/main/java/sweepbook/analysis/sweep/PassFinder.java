@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * Where the passes of a sweep are: tops of the line that reach about the same level, the last such group of the trace,
@@ -22,6 +23,9 @@ final class PassFinder {
     static final double SHALLOW = 0.2;
     /** The same beside all that the trace holds: a jog beyond the zero and back may fall far deeper than the passes. */
     private static final double WOBBLE = 0.05;
+
+    /** Where no top falls by so many moves that are seen at all, none was swept over. */
+    private static final double CROSSED = 2;
 
     /** In log odds. */
     private static final double DRAW = 0.001;
@@ -47,6 +51,7 @@ final class PassFinder {
     private final List<Turn> turns;
     /** So many of these, from the first on, are the stand's. */
     private final int swings;
+
     private final List<Still> stills;
     private final double leastMove_mm;
     private final CrestOdds crests;
@@ -64,10 +69,25 @@ final class PassFinder {
         stills = Still.in(trace, 0, trace.band_mm());
         crests = new CrestOdds(trace, turns, stills);
         lastStop = new LastStop(trace, turns, stills);
-        List<Top> group = likeliestGroup(tops());
+        List<Top> tops = tops();
+        Optional<Graze> graze = Graze.in(trace, stills)
+                .filter(g -> !(trace.time_s()[g.top().index()] >= standsFrom_s))
+                .filter(g -> Top.deepest_mm(tops) < CROSSED * leastMove_mm);
+        if (graze.isPresent()) {
+            graze(graze.get());
+            return;
+        }
+        List<Top> group = likeliestGroup(tops);
         for (Top top : group) {
             windows.add(window(top, group));
         }
+    }
+
+    private void graze(Graze graze) {
+        Top top = graze.top();
+        odds = crests.of(List.of(top));
+        windows.add(
+                new Window(graze.from(), top.index(), graze.to(), top.level_mm(), top.fall_mm(), List.of(), List.of()));
     }
 
     /** The tops and bottoms of the whole trace, without those of a stand that swings when it begins. */

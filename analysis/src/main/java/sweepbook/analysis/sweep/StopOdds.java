@@ -59,6 +59,11 @@ final class StopOdds {
                 .findFirst();
     }
 
+    /** Whether the person stood about these tops after the last of them, and no higher. */
+    boolean isStopAt(List<Top> group) {
+        return firstStop(group).filter(still -> reached(group, still) == 1).isPresent();
+    }
+
     /** Whether the person stood at the level of a still stretch again after the last top, and jogged from there: a sweep goes farther at once. */
     boolean isJoggedFrom(Still level, List<Top> group) {
         WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
@@ -68,7 +73,8 @@ final class StopOdds {
                 .filter(k -> stills.get(k).seconds(trace) > PassFinder.STOP_s)
                 .filter(k -> Math.abs(stills.get(k).level_mm() - level.level_mm()) < leastMove_mm)
                 .filter(waits::leads)
-                .anyMatch(k -> Math.abs(stills.get(k + 1).level_mm() - stills.get(k).level_mm()) < most_mm);
+                .anyMatch(k ->
+                        Math.abs(stills.get(k + 1).level_mm() - stills.get(k).level_mm()) < most_mm);
     }
 
     private boolean isStand(Still still) {

@@ -2,7 +2,7 @@ package sweepbook.analysis.sweep;
 
 import java.util.List;
 
-/** Tells the turns of a stand that swings out after it was touched from those of a hand. */
+/** Tells the turns of a stand that swings out after it was touched from those of a hand that sweeps then. */
 final class Swings {
     /** Fewer may be a hand's. */
     private static final int FEWEST = 4;
@@ -36,6 +36,6 @@ final class Swings {
             before_s = swing_s;
             count++;
         }
-        return count < FEWEST ? 0 : count;
+        return count < FEWEST || count == turns.size() ? 0 : count;
     }
 }

@@ -69,8 +69,7 @@ final class WaitsInClicks {
         double[] t = trace.time_s();
         double[] line = trace.line_mm();
         double step_mm = Math.abs(line[to.from()] - line[from.to() - 1]);
-        return t[to.from()] - t[from.to() - 1] < CLICK_s
-                && step_mm > STEP * Math.abs(to.level_mm() - from.level_mm());
+        return t[to.from()] - t[from.to() - 1] < CLICK_s && step_mm > STEP * Math.abs(to.level_mm() - from.level_mm());
     }
 
     /** Whether a click leads from a still stretch to the next one. */

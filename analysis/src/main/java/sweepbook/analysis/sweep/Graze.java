@@ -1,0 +1,72 @@
+package sweepbook.analysis.sweep;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A crest that was reached and hardly crossed: a hand comes up one flank, stands, and jogs from there. Nothing falls after the top
+ * that noise could not feign.
+ *
+ * @param top where the reading is highest before the jog
+ * @param from the first reading that belongs to the crossing
+ * @param to the reading after its last
+ */
+record Graze(Top top, int from, int to) {
+    /** In moves that are seen at all: a flank is as deep. */
+    private static final double DEEP = 4;
+
+    /** Of the flank what lies so many such moves below the top is used: a part of it tells more of the hand than of the crest. */
+    private static final double USED = 3;
+
+    /** The first in a trace; empty where a hand never stands at the upper end of a flank before the last rest. */
+    static Optional<Graze> in(CleanTrace trace, List<Still> stills) {
+        double least_mm = trace.leastMove_mm();
+        double[] line = trace.line_mm();
+        for (int k = 1; k < stills.size() - 1; k++) {
+            Still still = stills.get(k);
+            int foot = foot(trace, still);
+            if (still.seconds(trace) <= PassFinder.STOP_s
+                    || still.isMoving(trace)
+                    || still.level_mm() - line[foot] < DEEP * least_mm
+                    || !isSmooth(trace, foot, still.from())) {
+                continue;
+            }
+            int top = still.from();
+            for (int i = still.from(); i < still.to(); i++) {
+                top = line[i] > line[top] ? i : top;
+            }
+            int from = top;
+            while (from > foot && line[from - 1] > line[top] - USED * least_mm) {
+                from--;
+            }
+            int near = top;
+            while (near > foot && line[near - 1] > line[top] - least_mm) {
+                near--;
+            }
+            int to = Math.min(still.to(), top + Math.max(top - near, 1) + 1);
+            double seconds = trace.halfFalls_s(top, line[top], 2 * least_mm);
+            return Optional.of(new Graze(new Top(top, line[top], line[top] - line[foot], least_mm, seconds), from, to));
+        }
+        return Optional.empty();
+    }
+
+    /** Where the rise begins that ends in a stand. */
+    private static int foot(CleanTrace trace, Still still) {
+        double[] line = trace.line_mm();
+        int foot = still.from();
+        for (int i = still.from(); i > 0 && line[i - 1] < line[foot] + trace.leastMove_mm(); i--) {
+            foot = line[i - 1] <= line[foot] ? i - 1 : foot;
+        }
+        return foot;
+    }
+
+    /** Whether a hand went up there, and no click. */
+    private static boolean isSmooth(CleanTrace trace, int from, int to) {
+        double[] line = trace.line_mm();
+        double most = 0;
+        for (int i = from + 1; i <= to; i++) {
+            most = Math.max(most, line[i] - line[i - 1]);
+        }
+        return most < (line[to] - line[from]) / 2;
+    }
+}
