@@ -20,34 +20,45 @@ record Graze(Top top, int from, int to) {
 
     /** The first in a trace; empty where a hand never stands at the upper end of a flank before the last rest. */
     static Optional<Graze> in(CleanTrace trace, List<Still> stills) {
-        double least_mm = trace.leastMove_mm();
-        double[] line = trace.line_mm();
-        for (int k = 1; k < stills.size() - 1; k++) {
+        int stoodFrom = 0;
+        for (int k = 0; k < stills.size() - 1; k++) {
             Still still = stills.get(k);
-            int foot = foot(trace, still);
-            if (still.seconds(trace) <= PassFinder.STOP_s
-                    || still.isMoving(trace)
-                    || still.level_mm() - line[foot] < DEEP * least_mm
-                    || !isSmooth(trace, foot, still.from())) {
+            if (still.seconds(trace) <= PassFinder.STOP_s) {
                 continue;
             }
-            int top = still.from();
-            for (int i = still.from(); i < still.to(); i++) {
-                top = line[i] > line[top] ? i : top;
+            int foot = foot(trace, still);
+            if (foot >= stoodFrom
+                    && still.level_mm() - trace.line_mm()[foot] > DEEP * trace.leastMove_mm()
+                    && isSmooth(trace, foot, still.from())) {
+                return Optional.of(of(trace, foot, still));
             }
-            int from = top;
-            while (from > foot && line[from - 1] > line[top] - USED * least_mm) {
-                from--;
-            }
-            int near = top;
-            while (near > foot && line[near - 1] > line[top] - least_mm) {
-                near--;
-            }
-            int to = Math.min(still.to(), top + Math.max(top - near, 1) + 1);
-            double seconds = trace.halfFalls_s(top, line[top], 2 * least_mm);
-            return Optional.of(new Graze(new Top(top, line[top], line[top] - line[foot], least_mm, seconds), from, to));
+            stoodFrom = still.from();
         }
         return Optional.empty();
+    }
+
+    private static Graze of(CleanTrace trace, int foot, Still still) {
+        double[] line = trace.line_mm();
+        double least_mm = trace.leastMove_mm();
+        int top = foot;
+        for (int i = foot; i < still.to(); i++) {
+            top = line[i] > line[top] ? i : top;
+        }
+        int from = above(line, top, foot, USED * least_mm);
+        int near = above(line, top, foot, least_mm);
+        int to = Math.min(still.to(), top + Math.max(top - near, 1) + 1);
+        double rise_mm = line[top] - line[foot];
+        double seconds = trace.halfFalls_s(top, line[top], 2 * least_mm);
+        return new Graze(new Top(top, line[top], rise_mm, rise_mm, seconds), from, to);
+    }
+
+    /** The first reading before a top that lies no farther below it than this. */
+    private static int above(double[] line, int top, int foot, double within_mm) {
+        int i = top;
+        while (i > foot && line[i - 1] > line[top] - within_mm) {
+            i--;
+        }
+        return i;
     }
 
     /** Where the rise begins that ends in a stand. */

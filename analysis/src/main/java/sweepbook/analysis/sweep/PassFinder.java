@@ -26,6 +26,8 @@ final class PassFinder {
 
     /** Where no top falls by so many moves that are seen at all, none was swept over. */
     private static final double CROSSED = 2;
+    /** What a stop says there, in log odds. */
+    private static final double STOPPED = 2;
 
     /** In log odds. */
     private static final double DRAW = 0.001;
@@ -57,6 +59,7 @@ final class PassFinder {
     private final CrestOdds crests;
     private final LastStop lastStop;
     private final List<Window> windows = new ArrayList<>();
+    private final boolean isGrazed;
     private CrestOdds.Odds odds = CrestOdds.Odds.NONE;
 
     /** What stands from a time on, NaN where nothing does, holds no pass. */
@@ -73,7 +76,8 @@ final class PassFinder {
         Optional<Graze> graze = Graze.in(trace, stills)
                 .filter(g -> !(trace.time_s()[g.top().index()] >= standsFrom_s))
                 .filter(g -> Top.deepest_mm(tops) < CROSSED * leastMove_mm);
-        if (graze.isPresent()) {
+        isGrazed = graze.isPresent();
+        if (isGrazed) {
             graze(graze.get());
             return;
         }
@@ -97,6 +101,11 @@ final class PassFinder {
 
     List<Window> windows() {
         return windows;
+    }
+
+    /** Whether all there is, is a crest that was reached and hardly crossed. */
+    boolean isGrazed() {
+        return isGrazed;
     }
 
     /** How far the deepest pass falls. */

@@ -58,7 +58,9 @@ final class SweepAnalysis {
                     .ifPresent(why -> warnings.add(
                             String.format(Locale.ROOT, "the pass at %.1f s is set aside: %s", pass.crest_s(), why)));
         }
-        if (passes.size() - left == 1) {
+        if (reading.isGrazed()) {
+            warnings.add("the crest was hardly crossed before the stop: sweep right across it");
+        } else if (passes.size() - left == 1) {
             warnings.add("only one pass over the crest: sweep again to confirm it");
         }
         crest.filter(c -> c.drift_mm_per_s() != 0)

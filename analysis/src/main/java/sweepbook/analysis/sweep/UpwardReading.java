@@ -135,6 +135,11 @@ final class UpwardReading {
         return !finder.windows().isEmpty();
     }
 
+    /** Whether all there is, is a crest that was reached and hardly crossed. */
+    boolean isGrazed() {
+        return finder.isGrazed();
+    }
+
     /** How far the deepest pass falls. */
     double fall_mm() {
         return finder.fall_mm();
