@@ -20,19 +20,22 @@ record Graze(Top top, int from, int to) {
 
     /** The first in a trace; empty where a hand never stands at the upper end of a flank before the last rest. */
     static Optional<Graze> in(CleanTrace trace, List<Still> stills) {
-        int stoodFrom = 0;
+        double least_mm = trace.leastMove_mm();
         for (int k = 0; k < stills.size() - 1; k++) {
             Still still = stills.get(k);
             if (still.seconds(trace) <= PassFinder.STOP_s) {
                 continue;
             }
             int foot = foot(trace, still);
-            if (foot >= stoodFrom
-                    && still.level_mm() - trace.line_mm()[foot] > DEEP * trace.leastMove_mm()
+            boolean waits = stills.subList(0, k).stream()
+                    .anyMatch(wait -> wait.from() > foot
+                            && wait.level_mm() < still.level_mm() - least_mm
+                            && !wait.isMoving(trace));
+            if (!waits
+                    && still.level_mm() - trace.line_mm()[foot] > DEEP * least_mm
                     && isSmooth(trace, foot, still.from())) {
                 return Optional.of(of(trace, foot, still));
             }
-            stoodFrom = still.from();
         }
         return Optional.empty();
     }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 
 /**
  * Where the passes of a sweep are: tops of the line that reach about the same level, the last such group of the trace,
@@ -59,6 +58,7 @@ final class PassFinder {
     private final CrestOdds crests;
     private final LastStop lastStop;
     private final List<Window> windows = new ArrayList<>();
+    private final double deepest_mm;
     private final boolean isGrazed;
     private CrestOdds.Odds odds = CrestOdds.Odds.NONE;
 
@@ -72,26 +72,41 @@ final class PassFinder {
         stills = Still.in(trace, 0, trace.band_mm());
         crests = new CrestOdds(trace, turns, stills);
         lastStop = new LastStop(trace, turns, stills);
+        isGrazed = false;
         List<Top> tops = tops();
-        Optional<Graze> graze = Graze.in(trace, stills)
-                .filter(g -> !(trace.time_s()[g.top().index()] >= standsFrom_s))
-                .filter(g -> Top.deepest_mm(tops) < CROSSED * leastMove_mm);
-        isGrazed = graze.isPresent();
-        if (isGrazed) {
-            graze(graze.get());
-            return;
-        }
+        deepest_mm = Top.deepest_mm(tops);
         List<Top> group = likeliestGroup(tops);
         for (Top top : group) {
             windows.add(window(top, group));
         }
     }
 
-    private void graze(Graze graze) {
+    /** Nothing but a crest that was hardly crossed. */
+    private PassFinder(PassFinder other, Graze graze) {
+        trace = other.trace;
+        standsFrom_s = other.standsFrom_s;
+        leastMove_mm = other.leastMove_mm;
+        turns = other.turns;
+        swings = other.swings;
+        stills = other.stills;
+        crests = other.crests;
+        lastStop = other.lastStop;
+        deepest_mm = other.deepest_mm;
+        isGrazed = true;
         Top top = graze.top();
-        odds = crests.of(List.of(top));
+        odds = new CrestOdds.Odds(crests.of(List.of(top)).course(), STOPPED, 0);
         windows.add(
                 new Window(graze.from(), top.index(), graze.to(), top.level_mm(), top.fall_mm(), List.of(), List.of()));
+    }
+
+    /** The same where no pass was found, and a hand may have stood where it hardly crossed a crest. */
+    PassFinder orGraze() {
+        return deepest_mm >= CROSSED * leastMove_mm
+                ? this
+                : Graze.in(trace, stills)
+                        .filter(graze -> !(trace.time_s()[graze.top().index()] >= standsFrom_s))
+                        .map(graze -> new PassFinder(this, graze))
+                        .orElse(this);
     }
 
     /** The tops and bottoms of the whole trace, without those of a stand that swings when it begins. */

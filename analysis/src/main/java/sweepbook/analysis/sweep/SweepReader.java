@@ -52,7 +52,7 @@ public final class SweepReader {
         double standsFrom_s = store.isWhole()
                 ? standsFrom_s(entries, 0, told_mm)
                 : standsFrom_s(entries, lately(entries), resolution_mm);
-        Told told = new Told(settings.pressing(), words, settings.jogStep_mm(), standsFrom_s);
+        Told told = new Told(settings.pressing(), words, settings.jogStep_mm(), settings.contour(), standsFrom_s);
         return new SweepAnalysis(entries, told).findings();
     }
 

@@ -28,7 +28,7 @@ final class UpwardReading {
         this.trace = trace;
         this.told = told;
         steady = SteadyTrace.of(trace, told.standsFrom_s());
-        finder = steady.finder();
+        finder = told.contour() == Contour.ROUND ? steady.finder().orGraze() : steady.finder();
     }
 
     /** Fits the passes, if they are not yet. */

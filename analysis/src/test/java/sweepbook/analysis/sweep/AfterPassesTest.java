@@ -14,7 +14,7 @@ import sweepbook.analysis.uncertainty.Estimate;
 class AfterPassesTest {
     private static final double STEP_mm = 0.001;
     private static final Told TOLD =
-            new Told(Optional.empty(), new LengthWords(LengthUnit.MM, STEP_mm), Double.NaN, Double.NaN);
+            new Told(Optional.empty(), new LengthWords(LengthUnit.MM, STEP_mm), Double.NaN, Contour.ROUND, Double.NaN);
 
     /** Stands on each level for so many seconds. */
     private static CleanTrace stands(double noise, double[] level, double[] seconds) {

@@ -59,18 +59,19 @@ public final class Offsets {
     }
 
     private TouchResult touchResult(PlannedOffset planned, int touch, Attempt attempt) {
-        return new TouchResult(touch, attempt, findings(planned, attempt));
+        return new TouchResult(touch, attempt, findings(planned, touch, attempt));
     }
 
     /** What the trace of the attempt says, with what the plan knows of it. */
-    public SweepFindings findings(PlannedOffset planned, Attempt attempt) {
+    public SweepFindings findings(PlannedOffset planned, int touch, Attempt attempt) {
         return SweepReader.read(
                 attempt.trace(),
                 new SweepSettings(
                         planned.pressing(),
                         attempt.trace().resolution_mm(),
                         book.plan().machine().jogStep().mm(),
-                        attempt.trace().unit()));
+                        attempt.trace().unit(),
+                        planned.touches().get(touch).contour()));
     }
 
     private Finding<Outcome> result(PlannedOffset planned, List<TouchResult> made) {

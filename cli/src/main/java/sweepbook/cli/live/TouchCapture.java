@@ -70,7 +70,8 @@ final class TouchCapture {
                 station.offset().pressing(),
                 resolution_mm,
                 plan.machine().jogStep().mm(),
-                unit));
+                unit,
+                station.planned().contour()));
         this.readBefore_s = book.book().lastKept_s(link);
         this.record = new AttemptRecord(book, station, link, unit, resolution_mm, companions);
     }

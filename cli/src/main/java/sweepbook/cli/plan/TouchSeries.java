@@ -5,6 +5,7 @@ import java.util.Optional;
 import sweepbook.analysis.offset.Direction;
 import sweepbook.analysis.offset.Feature;
 import sweepbook.analysis.offset.Stand;
+import sweepbook.analysis.sweep.Contour;
 import sweepbook.analysis.sweep.Pressing;
 
 /**
@@ -76,5 +77,9 @@ public record TouchSeries(
             Optional<String> point,
             Optional<String> stand,
             String setUp,
-            String sweep) {}
+            String sweep) {
+        public Contour contour() {
+            return feature instanceof Feature.Flat ? Contour.FLAT : Contour.ROUND;
+        }
+    }
 }

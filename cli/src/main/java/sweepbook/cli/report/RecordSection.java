@@ -80,7 +80,7 @@ final class RecordSection {
                             html,
                             "attempt-" + attempt.number(),
                             attempt.trace(),
-                            new Offsets(book).findings(offset, attempt)));
+                            new Offsets(book).findings(offset, attempt.touch(), attempt)));
         }
     }
 
