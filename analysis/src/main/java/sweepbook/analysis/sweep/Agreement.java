@@ -36,6 +36,8 @@ final class Agreement {
     private static final double SETTLES = 0.2;
     /** Root mean square of how much of that was left then, in resolutions. */
     private static final double LEFT = 8;
+    /** So many times more hardly ever was. */
+    private static final double MOST_LEFT = 3;
     /** The seconds in which what is left falls by a factor of e: from the quickest on, each longer by a factor. */
     private static final double QUICKEST_s = 0.3;
 
@@ -193,6 +195,7 @@ final class Agreement {
         Trend drift = new Trend.Drift(middle_s());
         List<Trend> settlings = IntStream.range(0, WAYS)
                 .<Trend>mapToObj(i -> new Trend.Settling(start_s, QUICKEST_s * FastMath.pow(LONGER, i)))
+                .filter(this::mayPart)
                 .toList();
         int n = passes.size();
         for (int j = 0; j < n; j++) {
@@ -218,6 +221,13 @@ final class Agreement {
                 }
             }
         }
+    }
+
+    /** Whether a settling may part the first pass from the last by more than the best of them is known. */
+    private boolean mayPart(Trend settling) {
+        double part = settling.at(passes.get(0).time_s())
+                - settling.at(passes.get(passes.size() - 1).time_s());
+        return MOST_LEFT * MOST_LEFT * part * part > best_mm2 * settles;
     }
 
     private void consider(PassCrest anchor, Trend trend, double amount) {
