@@ -24,7 +24,7 @@ final class PassFinder {
     private static final double WOBBLE = 0.05;
 
     /** Where no top falls by so many moves that are seen at all, none was swept over. */
-    private static final double CROSSED = 2;
+    private static final double CROSSED = 1.25;
     /** What a stop says there, in log odds. */
     private static final double STOPPED = 2;
 

@@ -20,6 +20,8 @@ final class StopOdds {
     private static final double DRIFTED = 0.15;
     /** After the longest stop the person jogs, and one of its levels may well lie at that of a chip. */
     private static final double JOGGED = 0.1;
+    /** So many times longer is a stop than what was none before it. */
+    private static final double CLEARLY = 1.7;
     /** From the crest the person jogs by clicks, or to the zero at once: from elsewhere he goes on to the crest. */
     private static final double SWEPT_ON = 0.2;
     /** No hand goes so many times deeper on its way to the stop. */
@@ -128,7 +130,7 @@ final class StopOdds {
             double reached = reached(group, still);
             double seconds = still.seconds(trace);
             double counts = Math.min(1, seconds / PassFinder.STOP_s)
-                    * (seconds < stopped_s ? JOGGED : 1)
+                    * (seconds < CLEARLY * stopped_s ? JOGGED : 1)
                     * (mayJogFrom(k, waits) ? 1 : SWEPT_ON);
             likeliest = Math.max(likeliest, counts * reached * odds(miss_mm, far_mm));
             stood |= isStand(still);
