@@ -22,8 +22,8 @@ final class CommonCrest {
     private static final double TOUCHED = 0.01;
     /** By so much, in resolutions. */
     private static final double SWING = 2.5;
-    /** Model error of a pass, in standard deviations of a reading. */
-    private static final double FLOOR = 0.03;
+    /** Model error of a pass, in resolutions. */
+    private static final double FLOOR = 0.025;
     /** The same where the hand paused near the crest, in standard deviations of a reading. */
     private static final double PAUSE = 0.4;
     /** In resolutions: so little apart, passes that do not agree may each be right. */
@@ -64,7 +64,7 @@ final class CommonCrest {
         double bend = weighted / information;
         double start_s = steady.trace().time_s()[0];
         double resolution_mm = steady.trace().resolution_mm();
-        double floor_mm2 = FLOOR * FLOOR * reading_mm * reading_mm;
+        double floor_mm2 = FLOOR * FLOOR * resolution_mm * resolution_mm;
         double pause_mm2 = PAUSE * PAUSE * reading_mm * reading_mm;
         for (PassFit fit : fits) {
             passes.add(new PassCrest(

@@ -15,6 +15,9 @@ record Graze(Top top, int from, int to) {
     /** In moves that are seen at all: a flank is as deep. */
     private static final double DEEP = 4;
 
+    /** A hand that goes on over the crest and comes back makes no deeper dip. */
+    private static final double DIP = 2;
+
     /** Of the flank what lies so many such moves below the top is used: a part of it tells more of the hand than of the crest. */
     private static final double USED = 3;
 
@@ -30,7 +33,7 @@ record Graze(Top top, int from, int to) {
             boolean waits = stills.subList(0, k).stream()
                     .anyMatch(wait -> wait.from() > foot
                             && wait.level_mm() < still.level_mm() - least_mm
-                            && !wait.isMoving(trace));
+                            && (wait.seconds(trace) > PassFinder.STOP_s || !wait.isMoving(trace)));
             if (!waits
                     && still.level_mm() - trace.line_mm()[foot] > DEEP * least_mm
                     && isSmooth(trace, foot, still.from())) {
@@ -68,7 +71,7 @@ record Graze(Top top, int from, int to) {
     private static int foot(CleanTrace trace, Still still) {
         double[] line = trace.line_mm();
         int foot = still.from();
-        for (int i = still.from(); i > 0 && line[i - 1] < line[foot] + trace.leastMove_mm(); i--) {
+        for (int i = still.from(); i > 0 && line[i - 1] < line[foot] + DIP * trace.leastMove_mm(); i--) {
             foot = line[i - 1] <= line[foot] ? i - 1 : foot;
         }
         return foot;

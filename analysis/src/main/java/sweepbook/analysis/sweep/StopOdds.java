@@ -66,7 +66,10 @@ final class StopOdds {
         return firstStop(group).filter(still -> reached(group, still) == 1).isPresent();
     }
 
-    /** Whether the person stood at the level of a still stretch again after the last top, and jogged from there: a sweep goes farther at once. */
+    /**
+     * Whether the person stood at the level of a still stretch again after the last top, and jogged from there: no farther at once than
+     * sweeps go, and to no stop about the tops.
+     */
     boolean isJoggedFrom(Still level, List<Top> group) {
         WaitsInClicks waits = new WaitsInClicks(trace, stills, group);
         double most_mm = Top.deepest_mm(group) / 2;
@@ -74,9 +77,17 @@ final class StopOdds {
                 .filter(k -> stills.get(k).from() > Top.last(group))
                 .filter(k -> stills.get(k).seconds(trace) > PassFinder.STOP_s)
                 .filter(k -> Math.abs(stills.get(k).level_mm() - level.level_mm()) < leastMove_mm)
-                .filter(waits::leads)
-                .anyMatch(k ->
-                        Math.abs(stills.get(k + 1).level_mm() - stills.get(k).level_mm()) < most_mm);
+                .anyMatch(k -> waits.leads(k) && step_mm(k) < most_mm || isLongest(k) && !comesNear(k, group));
+    }
+
+    private double step_mm(int k) {
+        return Math.abs(stills.get(k + 1).level_mm() - stills.get(k).level_mm());
+    }
+
+    /** Whether anything stands about the tops after a still stretch. */
+    private boolean comesNear(int k, List<Top> group) {
+        double far_mm = far_mm(group);
+        return stills.stream().skip(k + 1).anyMatch(still -> miss_mm(group, still) < far_mm);
     }
 
     private boolean isStand(Still still) {
@@ -141,15 +152,19 @@ final class StopOdds {
         return likeliest;
     }
 
-    /** Whether a click leads on from a still stretch, or nobody stands for longer any more but at the end. */
+    /** Whether a click leads on from a still stretch, or the person stood there longest. */
     private boolean mayJogFrom(int k, WaitsInClicks waits) {
+        return waits.leads(k) || isLongest(k);
+    }
+
+    /** Whether nobody stands for longer after a still stretch but at the end. */
+    private boolean isLongest(int k) {
         double end_mm = stills.get(stills.size() - 1).level_mm();
         double seconds = Math.max(PassFinder.STOP_s, stills.get(k).seconds(trace));
-        return waits.leads(k)
-                || stills.stream()
-                        .skip(k + 1)
-                        .filter(still -> still.seconds(trace) > seconds)
-                        .allMatch(still -> Math.abs(still.level_mm() - end_mm) <= leastMove_mm);
+        return stills.stream()
+                .skip(k + 1)
+                .filter(still -> still.seconds(trace) > seconds)
+                .allMatch(still -> Math.abs(still.level_mm() - end_mm) <= leastMove_mm);
     }
 
     /** Odds of a stop at an earlier top, where the reading never fell below the stop again: only a jog led to this one. */

@@ -41,7 +41,8 @@ final class WaitsInClicks {
 
     /** Whether nobody stopped at a still stretch after the last top, by its place among all. */
     boolean isWait(int k) {
-        return stills.get(k).seconds(trace) <= ofSweep_s || isPassedThrough(k) && !followsStop(k);
+        return stills.get(k).seconds(trace) <= ofSweep_s
+                || isPassedThrough(k) && leads(k - 1) && leads(k) && !followsStop(k);
     }
 
     /** Whether the reading goes through it from one wait to the next. */
@@ -57,24 +58,28 @@ final class WaitsInClicks {
         // The rest at the end lasts as long as anybody likes.
         double after_s = k == stills.size() - 2 ? 0 : after.seconds(trace);
         double longest_s = Math.max(before.seconds(trace), after_s);
-        return isClick(before, still)
-                && isClick(still, after)
+        return follows(before, still)
+                && follows(still, after)
                 && to * on > 0
                 && Math.max(to / on, on / to) < UNLIKE
                 && still.seconds(trace) < LONGER * longest_s;
     }
 
-    /** Whether what lies between two stretches is over as soon as clicks are; within a slow motion they follow without a step. */
-    private boolean isClick(Still from, Still to) {
+    /** Whether what lies between two stretches is over as soon as clicks are. */
+    private boolean follows(Still from, Still to) {
         double[] t = trace.time_s();
-        double[] line = trace.line_mm();
-        double step_mm = Math.abs(line[to.from()] - line[from.to() - 1]);
-        return t[to.from()] - t[from.to() - 1] < CLICK_s && step_mm > STEP * Math.abs(to.level_mm() - from.level_mm());
+        return t[to.from()] - t[from.to() - 1] < CLICK_s;
     }
 
-    /** Whether a click leads from a still stretch to the next one. */
+    /** Whether a click leads from a still stretch to the next one; within a slow motion they follow without a step. */
     boolean leads(int k) {
-        return k + 1 < stills.size() && isClick(stills.get(k), stills.get(k + 1));
+        if (k + 1 >= stills.size()) {
+            return false;
+        }
+        Still from = stills.get(k);
+        Still to = stills.get(k + 1);
+        double step_mm = Math.abs(trace.line_mm()[to.from()] - trace.line_mm()[from.to() - 1]);
+        return follows(from, to) && step_mm > STEP * Math.abs(to.level_mm() - from.level_mm());
     }
 
     /** How long a hand that sweeps in clicks waits up to the last top; 0 where it sweeps on. */
