@@ -158,8 +158,9 @@ final class CellSums {
         int l = motion.farKnot(cell);
         double passed = motion.passed(k, after);
         near.add(passed, beyond);
-        put(near, PassLikelihood.SPEED + k);
-        put(far, PassLikelihood.SPEED + l);
+        int place = motion.place(after);
+        put(near, PassLikelihood.SPEED + k, place);
+        put(far, PassLikelihood.SPEED + l, place);
         add(k, k, nearNear + passed * passed * beyond.distance);
         add(k, l, nearFar);
         add(l, l, farFar);
@@ -176,16 +177,16 @@ final class CellSums {
         far.clear();
         nearNear = nearFar = farFar = 0;
         if (k == first) {
-            put(beyond, PassLikelihood.P0);
+            put(beyond, place, place);
             beyond.clear();
         }
     }
 
-    private void put(Row row, int at) {
+    private void put(Row row, int at, int place) {
         gradient[at] += row.score;
         hessian[at][0] += row.crest;
         hessian[at][1] += row.bend;
-        hessian[at][PassLikelihood.P0] += row.distance;
+        hessian[Math.max(at, place)][Math.min(at, place)] += row.distance;
     }
 
     private void add(int knot, int other, double sum) {

@@ -87,9 +87,8 @@ final class Cholesky {
         return x;
     }
 
-    /** The square of a vector, less an offset, by the matrix of which this is the factor; it stands last in the vector. */
-    double square(double[] vector, double offset) {
-        int before = vector.length - size;
+    /** The square of a part of a vector, from an index on, less an offset, by the matrix of which this is the factor. */
+    double square(double[] vector, int before, double offset) {
         double[] sums = new double[size];
         for (int i = 0; i < size; i++) {
             double[] row = lower[i];
@@ -105,14 +104,13 @@ final class Cholesky {
         return square;
     }
 
-    /** The trace of the inverse times a matrix of which this is the factor, where it stands last among the parameters. */
-    double inverseBeside(Cholesky last) {
-        int before = size - last.size;
+    /** The trace of the inverse times a matrix of which the factor of a part is given, from an index on; the rest is 0. */
+    double inverseBeside(Cholesky part, int before) {
         double trace = 0;
-        for (int k = 0; k < last.size; k++) {
+        for (int k = 0; k < part.size; k++) {
             double[] column = new double[size];
-            for (int i = k; i < last.size; i++) {
-                column[before + i] = last.lower[i][k];
+            for (int i = k; i < part.size; i++) {
+                column[before + i] = part.lower[i][k];
             }
             for (double x : half(column, before + k)) {
                 trace += x * x;

@@ -25,7 +25,7 @@ final class CommonCrest {
     /** Model error of a pass, in resolutions. */
     private static final double FLOOR = 0.025;
     /** The same where the hand paused near the crest, in standard deviations of a reading. */
-    private static final double PAUSE = 0.4;
+    private static final double PAUSE = 0.2;
     /** In resolutions: so little apart, passes that do not agree may each be right. */
     private static final double NEAR = 4;
     /** Where a drift shows, whether a low pass crossed the crest moves what is told: its standard uncertainty, as a part of that. */

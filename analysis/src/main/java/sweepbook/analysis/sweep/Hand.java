@@ -93,11 +93,11 @@ final class Hand {
     /**
      * Log of how likely logarithms of speed are, but for a constant.
      *
-     * @param p parameters that end with them
+     * @param p parameters that hold them
      * @param logSpeed about which they are expected
      */
     double log(double[] p, double logSpeed) {
-        return -root.square(p, logSpeed) / 2;
+        return -root.square(p, PassLikelihood.SPEED, logSpeed) / 2;
     }
 
     /** Between two knots, of the inverse covariance. */

@@ -37,7 +37,7 @@ final class HandFits {
 
         /** Parameters that the readings rather than the prior determine. */
         double parameters() {
-            return p.length - 1 - factor.inverseBeside(hand.root());
+            return p.length - 1 - factor.inverseBeside(hand.root(), PassLikelihood.SPEED);
         }
     }
 
@@ -62,7 +62,7 @@ final class HandFits {
         }
         List<PassLikelihood.Point> looked = fits.fitCalmer(fits.likelihood.at(rough.uneven()), prior);
         double[] calm = fits.likeliest(looked, Hand.CALM).p;
-        PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.EVEN));
+        PassLikelihood.Point mean = fits.likelihood.at(RoughMotion.withKnots(calm, Hand.CALM.knots(), Hand.EVEN));
         fits.fitWilder(fits.fit(0, mean.value > even.value ? mean : even, prior[0]).p, prior);
         return fits.found();
     }
@@ -82,7 +82,7 @@ final class HandFits {
     /** Back from the even hand to the wildest, where the motion of a calmer one is the better beginning. */
     private void fitWilder(double[] even, double[] prior) {
         List<PassLikelihood.Point> looked = new ArrayList<>();
-        looked.add(likelihood.at(RoughMotion.withKnots(even, Hand.CALM)));
+        looked.add(likelihood.at(RoughMotion.withKnots(even, Hand.EVEN.knots(), Hand.CALM)));
         for (int g = 1; g < prior.length; g++) {
             Hand hand = Hand.GRID.get(g);
             PassLikelihood.Point start = likeliest(looked, hand);

@@ -17,7 +17,9 @@ final class HandMotion {
     private final int cells;
     private final int[] first;
     private final double[] within;
-    private final double[] edge;
+    /** P where each cell begins. */
+    private final double[] begin;
+
     private final double[] way;
 
     // By cell: derivatives by the two knots about it.
@@ -28,6 +30,9 @@ final class HandMotion {
     // By knot.
     private final double[] passedBefore;
     private final double[] passedAfter;
+
+    private int placeBefore;
+    private int placeAfter;
 
     /**
      * @param time of the readings, never descending
@@ -48,7 +53,7 @@ final class HandMotion {
         while (cell < cells) {
             first[++cell] = time.length;
         }
-        edge = new double[cells + 1];
+        begin = new double[cells];
         way = new double[cells];
         near = new double[cells];
         far = new double[cells];
@@ -58,12 +63,18 @@ final class HandMotion {
         passedAfter = new double[knots];
     }
 
-    /** Puts the motion to parameters that begin at an offset. */
-    void set(double[] p, int at) {
-        edge[middle()] = p[at];
-        ways(p, at + 1);
-        walk(+1, passedAfter);
-        walk(-1, passedBefore);
+    /**
+     * Puts the motion to parameters.
+     *
+     * @param before where P0 stands among them, as seen from before the middle; the logarithms of speed follow it
+     * @param after where the same stands as seen from after the middle: another, where it is not known how long the hand stood there
+     */
+    void set(double[] p, int before, int after) {
+        placeBefore = before;
+        placeAfter = after;
+        ways(p, before + 1);
+        walk(+1, p[after], passedAfter);
+        walk(-1, p[before], passedBefore);
     }
 
     /** The speed grows by the same factor from each cell between two knots to the next. */
@@ -80,12 +91,13 @@ final class HandMotion {
     }
 
     /** From the middle outwards, cell by cell. */
-    private void walk(int direction, double[] passed) {
-        int begin = direction > 0 ? middle() : middle() - 1;
+    private void walk(int direction, double place, double[] passed) {
+        int first = direction > 0 ? middle() : middle() - 1;
+        double at = place;
         double byNear = 0;
         double byFar = 0;
-        for (int c = begin; c >= 0 && c < cells; c += direction) {
-            if (c != begin && nearKnot(c) != nearKnot(c - direction)) {
+        for (int c = first; c >= 0 && c < cells; c += direction) {
+            if (c != first && nearKnot(c) != nearKnot(c - direction)) {
                 passed[nearKnot(c - direction)] = byNear;
                 byNear = byFar;
                 byFar = 0;
@@ -98,12 +110,13 @@ final class HandMotion {
             if (direction > 0) {
                 near[c] = byNear;
                 far[c] = byFar;
-                edge[c + 1] = edge[c] + way[c];
+                begin[c] = at;
             } else {
                 near[c] = byNear - nearWay[c];
                 far[c] = byFar - farWay[c];
-                edge[c] = edge[c + 1] - way[c];
+                begin[c] = at - way[c];
             }
+            at += direction * way[c];
             byNear += direction * nearWay[c];
             byFar += direction * farWay[c];
         }
@@ -135,7 +148,7 @@ final class HandMotion {
 
     /** P at a reading of a cell. */
     double distance(int cell, int reading) {
-        return edge[cell] + within[reading] * (edge[cell + 1] - edge[cell]);
+        return begin[cell] + within[reading] * way[cell];
     }
 
     /**
@@ -178,6 +191,16 @@ final class HandMotion {
     /** The derivative by that at a knot which has been passed altogether, for all readings after the middle or before it. */
     double passed(int knot, boolean after) {
         return after ? passedAfter[knot] : passedBefore[knot];
+    }
+
+    /** How fast the hand moves in the middle. */
+    double speed() {
+        return way[middle()] * cells / 2;
+    }
+
+    /** Where the parameter stands that all readings after the middle, or before it, are moved by. */
+    int place(boolean after) {
+        return after ? placeAfter : placeBefore;
     }
 
     /** The first knot that is passed on the way outwards. */

@@ -41,7 +41,7 @@ final class PassFinder {
      * A pass to fit: readings from (inclusive) to (exclusive) about the rough top.
      *
      * @param stops of the hand on the flank
-     * @param pauses as near to the crest as noise tells: the hand stood there, or went slowly over the crest
+     * @param pauses as near to the crest as noise tells: the hand may have stood there, or went slowly over the crest
      */
     record Window(int from, int top, int to, double level_mm, double fall_mm, List<Still> stops, List<Still> pauses) {}
 
@@ -241,12 +241,16 @@ final class PassFinder {
         List<Still> stops = new ArrayList<>();
         List<Still> pauses = new ArrayList<>();
         for (Still still : stills) {
-            if (still.to() <= left || still.from() > right || !lasts(still, top, left, right)) {
+            if (still.to() <= left || still.from() > right) {
                 continue;
             }
+            Standstill stand =
+                    new Standstill(trace, still, top, still.from() + still.to() < 2 * top.index() ? left : right);
             if (top.level_mm() - still.level_mm() <= leastMove_mm) {
-                pauses.add(still);
-            } else {
+                if (stand.mayBePause()) {
+                    pauses.add(still);
+                }
+            } else if (stand.isStop()) {
                 // Deep on the flank a stop parts the pass from what was before or after it, the press-in say.
                 boolean deep = top.level_mm() - still.level_mm() > DEEP * top.fall_mm();
                 if (deep && still.to() < top.index()) {
@@ -264,19 +268,6 @@ final class PassFinder {
         right = Math.min(line.length - 1, Math.max(right, top.index() + 1));
         return new Window(
                 left, top.index(), Math.min(right + 1, line.length), top.level_mm(), top.fall_mm(), stops, pauses);
-    }
-
-    /** Whether a still stretch lasts longer than the slow change of the reading of an even pass. */
-    private boolean lasts(Still still, Top top, int left, int right) {
-        double[] t = trace.time_s();
-        int end = still.from() + still.to() < 2 * top.index() ? left : right;
-        double half_s = Math.abs(t[end] - t[top.index()]);
-        double fall = Math.max(top.level_mm() - trace.line_mm()[end], leastMove_mm);
-        double below = Math.max(top.level_mm() - still.level_mm(), 0);
-        // Time in which an even pass crosses the band about this level, its drop growing with the square of time.
-        double band = trace.band_mm();
-        double even_s = half_s * (Math.sqrt((below + band) / fall) - Math.sqrt(Math.max(0, below - band) / fall));
-        return still.seconds(trace) > 2 * even_s + 0.1;
     }
 
     /** The last reading on one side that belongs to the same motion as the crossing. */

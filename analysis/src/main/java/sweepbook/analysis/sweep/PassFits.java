@@ -132,34 +132,22 @@ final class PassFits {
         }
     }
 
-    /** What the hand may have done in a window: it moved on, or it paused just before the crest, or just after it. */
+    /** What the hand may have done in a window: it moved on, or it paused near the crest. */
     private List<PassReadings> ways(PassFinder.Window window, double rest) {
-        List<List<Still>> ways = new ArrayList<>();
-        ways.add(List.of());
-        double[] t = trace.time_s();
-        for (Still pause : window.pauses()) {
-            double moving_s = t[window.to() - 1] - t[window.from()] - pause.seconds(trace);
-            // As long as the crest itself, passed evenly, looks still.
-            double crest_s = moving_s * FastMath.sqrt(trace.band_mm() / window.fall_mm());
-            int from = pause.from();
-            while (from < pause.to() && t[from] - t[pause.from()] < crest_s) {
-                from++;
-            }
-            int to = pause.to();
-            while (to > from && t[pause.to() - 1] - t[to - 1] < crest_s) {
-                to--;
-            }
-            if (to > from) {
-                ways.add(List.of(new Still(from, pause.to(), pause.level_mm())));
-                ways.add(List.of(new Still(pause.from(), to, pause.level_mm())));
-            }
+        List<PassReadings> ways = new ArrayList<>();
+        ways.add(readings(window, rest, Optional.empty()));
+        if (ways.get(0).size() >= PassFit.FEWEST) {
+            ways.addAll(
+                    new PauseWays(trace, pause -> readings(window, rest, pause), r -> rounding(r, rest)).of(window));
         }
         return ways.stream()
-                .map(w -> PassReadings.of(trace, window.from(), window.to(), window.top(), window.stops(), w))
                 .filter(readings -> readings.size() >= PassFit.FEWEST)
-                .map(readings ->
-                        rest > AVERAGES * resolution_mm ? readings.averaged(MOST_MEANS) : readings.every(MOST_FITTED))
                 .toList();
+    }
+
+    private PassReadings readings(PassFinder.Window window, double rest, Optional<Pause> pause) {
+        PassReadings readings = PassReadings.of(trace, window.from(), window.to(), window.top(), window.stops(), pause);
+        return rest > AVERAGES * resolution_mm ? readings.averaged(MOST_MEANS) : readings.every(MOST_FITTED);
     }
 
     /** Other explanations of a pass: other pauses of the hand. */
@@ -203,7 +191,7 @@ final class PassFits {
     /** A pass counted in clicks, where that explains it clearly better than time does. */
     private Optional<PassFit> counted(PassFit inTime, ClickLattice lattice, Rounding rounding) {
         PassReadings time = inTime.readings();
-        PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), List.of())
+        PassReadings all = PassReadings.of(trace, time.from(), time.to(), time.top(), List.of(), Optional.empty())
                 .every(MOST_DECODED);
         return ClickModes.of(all, rounding, inTime, lattice)
                 .filter(clicks -> clicks.perReading_mm2() < inTime.perReading_mm2() / CLEARLY)

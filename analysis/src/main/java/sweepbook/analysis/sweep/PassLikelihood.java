@@ -17,6 +17,9 @@ final class PassLikelihood {
     /** Where the logarithms of speed begin. */
     static final int SPEED = P0 + 1;
 
+    /** Parameters behind those of speed where the hand paused: where it stood, and the distance in the middle seen from after it. */
+    private static final int PAUSE = 2;
+
     private static final double SPIKE_SHARE = 0.03;
     /** The contact cannot be past its equator: beyond this share of it the drop goes on as a straight line. */
     static final double STEEPEST = 0.95;
@@ -115,8 +118,9 @@ final class PassLikelihood {
     }
 
     private HandMotion motion(double[] p) {
-        HandMotion motion = p.length == SPEED + 1 ? even : uneven;
-        motion.set(p, P0);
+        int last = p.length - 1;
+        HandMotion motion = last == SPEED || last == SPEED + PAUSE ? even : uneven;
+        motion.set(p, P0, readings.pauses() ? last : P0);
         return motion;
     }
 
@@ -126,6 +130,7 @@ final class PassLikelihood {
         point.value = readings(point, motion(p));
         point.value += prior(point, 0, readings.topLine_mm, crestSpread_mm);
         point.value += prior(point, 1, bend.mean(), bend.spread());
+        readings.pause().ifPresent(pause -> point.value += paused(point, pause));
         return point;
     }
 
@@ -153,11 +158,65 @@ final class PassLikelihood {
         return value;
     }
 
+    /** What the readings of the pause say, and what is believed of where and when the hand stood. */
+    private double paused(Point point, Pause pause) {
+        int place = point.p.length - PAUSE;
+        int after = place + 1;
+        double[] gradient = point.gradient;
+        double[][] hessian = point.hessian;
+        double u = point.p[place];
+        double root = Math.sqrt(Math.max(1 - STEEPEST, 1 - 4 * point.p[1] * u * u));
+        double z = 2 * u * u / (1 + root);
+        double b = -z * z / root;
+        double s = -2 * u / root;
+        double value = 0;
+        for (double stood_mm : readings.stood_mm) {
+            Rounding.Said one = orSpike.said(stood_mm - point.p[0] + z);
+            value += one.log();
+            gradient[0] += one.score();
+            gradient[1] += one.score() * b;
+            gradient[place] += one.score() * s;
+            hessian[0][0] += one.information();
+            hessian[1][0] += one.information() * b;
+            hessian[1][1] += one.information() * b * b;
+            hessian[place][0] += one.information() * s;
+            hessian[place][1] += one.information() * s * b;
+            hessian[place][place] += one.information() * s * s;
+        }
+        value += prior(point, place, pause.place(), pause.spread()) - FastMath.log(pause.spread());
+        for (int end : new int[] {P0, after}) {
+            // The hand stood where it came to and went on from there, but for when that was.
+            double w = 1 / (pause.reach() * pause.reach());
+            double off = point.p[end] - u;
+            gradient[end] -= off * w;
+            gradient[place] += off * w;
+            hessian[end][end] += w;
+            hessian[place][place] += w;
+            hessian[Math.max(end, place)][Math.min(end, place)] -= w;
+            value -= off * off * w / 2 + FastMath.log(pause.reach());
+        }
+        return value;
+    }
+
     private static double prior(Point point, int at, double mean, double spread) {
         double off = (point.p[at] - mean) / spread;
         point.gradient[at] -= off / spread;
         point.hessian[at][at] += 1 / (spread * spread);
         return -off * off / 2;
+    }
+
+    /** The pause at the times at which the motion comes to where the hand stood, and goes on from there; no farther off than that. */
+    Pause settled(double[] p, double farthest_s) {
+        double place = p[p.length - PAUSE];
+        double seconds = readings.perUnit() / motion(p).speed();
+        double from = (place - p[P0]) * seconds;
+        double to = (place - p[p.length - PAUSE + 1]) * seconds;
+        Pause pause = readings.pause().orElseThrow();
+        return pause.between(pause.from_s() + within(from, farthest_s), pause.to_s() + within(to, farthest_s));
+    }
+
+    private static double within(double value, double most) {
+        return Math.max(-most, Math.min(most, value));
     }
 
     /** P at each reading. */

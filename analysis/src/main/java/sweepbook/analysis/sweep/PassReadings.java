@@ -2,18 +2,18 @@ package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
 import java.util.List;
-import org.hipparchus.util.FastMath;
+import java.util.Optional;
 
 /**
  * The readings of one pass, ready to be fitted: spikes left out, stops of the hand cut out of the time, time from -1 to 1.
  */
 final class PassReadings {
-    /** Share of the hands that pause while they cross the crest. */
-    private static final double PAUSES = 0.2;
-
     final double[] pressed_mm;
     final double[] line_mm;
     final double[] time;
+    /** Read while the hand paused; the other readings are of the motion before and after. */
+    final double[] stood_mm;
+
     final double topTime;
     final double topLine_mm;
 
@@ -26,21 +26,22 @@ final class PassReadings {
     private final int perReading;
     private final boolean counted;
 
-    /** Readings of the trace, and how often the hand is taken to have paused among them. */
-    private record Stretch(int from, int to, int top, int pauses) {}
+    /** Readings of the trace, and the pause that the hand is taken to have made among them. */
+    private record Stretch(int from, int to, int top, Optional<Pause> pause) {}
 
-    /** Readings in columns; the count is that of seconds in motion, or of clicks. */
-    private record Columns(double[] time_s, double[] pressed_mm, double[] line_mm, double[] count) {
-        Columns(int size) {
-            this(new double[size], new double[size], new double[size], new double[size]);
+    /** Readings in columns, and those of the pause; the count is that of seconds in motion, or of clicks. */
+    private record Columns(double[] time_s, double[] pressed_mm, double[] line_mm, double[] count, double[] stood_mm) {
+        Columns(int size, double[] stood_mm) {
+            this(new double[size], new double[size], new double[size], new double[size], stood_mm);
         }
 
-        Columns first(int n) {
+        Columns first(int n, int stood) {
             return new Columns(
                     Arrays.copyOf(time_s, n),
                     Arrays.copyOf(pressed_mm, n),
                     Arrays.copyOf(line_mm, n),
-                    Arrays.copyOf(count, n));
+                    Arrays.copyOf(count, n),
+                    Arrays.copyOf(stood_mm, stood));
         }
     }
 
@@ -49,13 +50,14 @@ final class PassReadings {
         time_s = columns.time_s;
         pressed_mm = columns.pressed_mm;
         line_mm = columns.line_mm;
+        stood_mm = columns.stood_mm;
         this.perReading = perReading;
         this.counted = counted;
         int n = time_s.length;
         this.topAt = Math.min(topAt, n - 1);
         double[] count = columns.count;
-        perUnit = n == 0 ? 1 : Math.max((count[n - 1] - count[0]) / 2, 1e-9);
-        middle = n == 0 ? 0 : (count[0] + count[n - 1]) / 2;
+        middle = n == 0 ? 0 : of.pause.isPresent() ? 0 : (count[0] + count[n - 1]) / 2;
+        perUnit = n == 0 ? 1 : Math.max(Math.max(count[n - 1] - middle, middle - count[0]), 1e-9);
         time = Arrays.stream(count).map(c -> (c - middle) / perUnit).toArray();
         topTime = n == 0 ? 0 : time[this.topAt];
         topLine_mm = n == 0 ? 0 : line_mm[this.topAt];
@@ -65,25 +67,30 @@ final class PassReadings {
     /**
      * @param stops stretches within the pass in which the hand stood: their time is taken out, and their readings but
      *     for the first
-     * @param pauses more such stretches, of which the readings stay
+     * @param pause of the hand near the crest, if it made one: its readings stand beside those of the motion, at time 0
      */
-    static PassReadings of(CleanTrace trace, int from, int to, int top, List<Still> stops, List<Still> pauses) {
-        Columns all = new Columns(to - from);
+    static PassReadings of(CleanTrace trace, int from, int to, int top, List<Still> stops, Optional<Pause> pause) {
+        Columns all = new Columns(to - from, new double[pause.isPresent() ? to - from : 0]);
         int n = 0;
+        int stood = 0;
         double removed_s = 0;
+        double origin_s = Double.NaN;
         int stop = 0;
-        int pause = 0;
         int topAt = 0;
         for (int i = from; i < to; i++) {
+            double time_s = trace.time_s()[i];
             while (stop < stops.size() && i >= stops.get(stop).to()) {
                 stop++;
             }
-            while (pause < pauses.size() && i >= pauses.get(pause).to()) {
-                pause++;
-            }
             boolean standing = stop < stops.size() && i > stops.get(stop).from();
-            if (standing || pause < pauses.size() && i > pauses.get(pause).from()) {
-                removed_s += trace.time_s()[i] - trace.time_s()[i - 1];
+            if (standing) {
+                removed_s += time_s - trace.time_s()[i - 1];
+            }
+            if (Double.isNaN(origin_s)
+                    && pause.isPresent()
+                    && time_s >= pause.get().from_s()) {
+                origin_s = pause.get().from_s() - removed_s;
+                removed_s += pause.get().seconds();
             }
             if (i <= top) {
                 topAt = n;
@@ -91,12 +98,20 @@ final class PassReadings {
             if (standing || trace.spike()[i]) {
                 continue;
             }
-            all.time_s[n] = trace.time_s()[i];
-            all.count[n] = trace.time_s()[i] - removed_s;
+            if (pause.isPresent() && pause.get().holds(time_s)) {
+                all.stood_mm[stood++] = trace.pressed_mm()[i];
+                continue;
+            }
+            all.time_s[n] = time_s;
+            all.count[n] = time_s - removed_s;
             all.pressed_mm[n] = trace.pressed_mm()[i];
             all.line_mm[n++] = trace.line_mm()[i];
         }
-        return new PassReadings(new Stretch(from, to, top, pauses.size()), all.first(n), topAt, 1, false);
+        double pauseAt = Double.isNaN(origin_s) ? 0 : origin_s;
+        for (int i = 0; i < n; i++) {
+            all.count[i] -= pauseAt;
+        }
+        return new PassReadings(new Stretch(from, to, top, pause), all.first(n, stood), topAt, 1, false);
     }
 
     /** No more than so many readings, every second or third if need be. */
@@ -116,7 +131,7 @@ final class PassReadings {
         if (size() <= most) {
             return this;
         }
-        Columns some = new Columns(most);
+        Columns some = new Columns(most, stood_mm);
         int last = most - 1;
         for (int k = 0; k < most; k++) {
             int i = (int) ((long) k * (size() - 1) / last);
@@ -130,7 +145,7 @@ final class PassReadings {
 
     /** Of each group the mean of the first so many. */
     private PassReadings grouped(int group, int over) {
-        Columns means = new Columns(size() / group);
+        Columns means = new Columns(size() / group, means(stood_mm, group, over));
         for (int i = 0; i < means.count.length; i++) {
             for (int k = i * group; k < i * group + over; k++) {
                 means.time_s[i] += time_s[k] / over;
@@ -142,9 +157,20 @@ final class PassReadings {
         return new PassReadings(of, means, topAt / group, over * perReading, counted);
     }
 
+    private static double[] means(double[] values, int group, int over) {
+        double[] means = new double[values.length / group];
+        for (int i = 0; i < means.length; i++) {
+            for (int k = i * group; k < i * group + over; k++) {
+                means[i] += values[k] / over;
+            }
+        }
+        return means;
+    }
+
     /** The same readings with a count, never descending, in the place of time. */
     PassReadings counted(double[] counts) {
-        return new PassReadings(of, new Columns(time_s, pressed_mm, line_mm, counts), topAt, perReading, true);
+        return new PassReadings(
+                of, new Columns(time_s, pressed_mm, line_mm, counts, stood_mm), topAt, perReading, true);
     }
 
     /** The trace's first reading of the pass. */
@@ -167,14 +193,19 @@ final class PassReadings {
         return perReading;
     }
 
-    /** Log of how probable it is beforehand that the hand paused as often as it is taken to have. */
+    /** The pause that the hand is taken to have made near the crest. */
+    Optional<Pause> pause() {
+        return of.pause;
+    }
+
+    /** Log of how probable it is beforehand that the hand paused as it is taken to have. */
     double logPrior() {
-        return of.pauses * FastMath.log(PAUSES);
+        return of.pause.map(Pause::logPrior).orElse(0.0);
     }
 
     /** Whether the hand is taken to have paused near the crest. */
     boolean pauses() {
-        return of.pauses > 0;
+        return of.pause.isPresent();
     }
 
     /** Whether a count of equal clicks stands in the place of time. */

@@ -49,7 +49,7 @@ final class RoughMotion {
 
     /** Of a hand that may change its speed, the more the finer the noise. */
     double[] uneven() {
-        double[] p = ascent(roughest, Hand.USUAL).parametersFrom(roughest.at(withKnots(line, Hand.USUAL)));
+        double[] p = ascent(roughest, Hand.USUAL).parametersFrom(roughest.at(withKnots(line, 1, Hand.USUAL)));
         for (PassLikelihood likelihood : finer) {
             p = ascent(likelihood, Hand.WILD).parametersFrom(likelihood.at(p));
         }
@@ -77,18 +77,23 @@ final class RoughMotion {
             stu += t[i] * u;
         }
         double slope = (n * stu - st * su) / (n * stt - st * st);
-        return new double[] {readings.topLine_mm, bend, (su - slope * st) / n, FastMath.log(Math.max(slope, SLOWEST))};
+        double middle = (su - slope * st) / n;
+        double speed = FastMath.log(Math.max(slope, SLOWEST));
+        return readings.pause()
+                .map(pause -> new double[] {readings.topLine_mm, bend, middle, speed, pause.place(), middle})
+                .orElse(new double[] {readings.topLine_mm, bend, middle, speed});
     }
 
     /** The same parameters with their mean speed at a hand's knots; as they are where they have as many. */
-    static double[] withKnots(double[] p, Hand hand) {
-        int own = p.length - PassLikelihood.SPEED;
+    static double[] withKnots(double[] p, int own, Hand hand) {
         if (own == hand.knots()) {
             return p;
         }
-        double mean = Arrays.stream(p, PassLikelihood.SPEED, p.length).sum() / own;
-        double[] all = Arrays.copyOf(p, PassLikelihood.SPEED + hand.knots());
-        Arrays.fill(all, PassLikelihood.SPEED, all.length, mean);
+        int speeds = PassLikelihood.SPEED;
+        double mean = Arrays.stream(p, speeds, speeds + own).sum() / own;
+        double[] all = Arrays.copyOf(p, p.length - own + hand.knots());
+        Arrays.fill(all, speeds, speeds + hand.knots(), mean);
+        System.arraycopy(p, speeds + own, all, speeds + hand.knots(), p.length - speeds - own);
         return all;
     }
 }

@@ -4,18 +4,19 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Random;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class CellSumsTest {
-    /** Law: the sums by cells give what the products of all derivatives of every reading add up to. */
+    /** Law: the sums by cells give what the products of all derivatives of every reading add up to, whether the hand paused or not. */
     @ParameterizedTest
-    @ValueSource(ints = {1, 2, 5, 6})
-    void addUpToTheProductsOfTheDerivatives(int knots) {
-        int size = PassLikelihood.SPEED + knots;
+    @CsvSource({"1, false", "2, false", "5, false", "6, false", "1, true", "6, true"})
+    void addUpToTheProductsOfTheDerivatives(int knots, boolean paused) {
+        int size = PassLikelihood.SPEED + knots + (paused ? 2 : 0);
+        int after = paused ? size - 1 : PassLikelihood.P0;
         Random random = new Random(13);
         double[] time = random.doubles(60, -1, 1).sorted().toArray();
         HandMotion motion = new HandMotion(time, knots);
-        motion.set(random.doubles(1 + knots, -1, 1).toArray(), 0);
+        motion.set(random.doubles(size, -1, 1).toArray(), PassLikelihood.P0, after);
         double[] gradient = new double[size];
         double[][] hessian = new double[size][size];
         double[] expectedGradient = new double[size];
@@ -28,14 +29,15 @@ class CellSumsTest {
                 double[] d = new double[size];
                 d[0] = 1;
                 d[1] = random.nextGaussian();
-                d[PassLikelihood.P0] = random.nextGaussian();
+                int place = cell < motion.middle() ? PassLikelihood.P0 : after;
+                d[place] = random.nextGaussian();
                 for (int k = 0; k < knots; k++) {
-                    d[PassLikelihood.SPEED + k] = d[PassLikelihood.P0] * HandMotionTest.byKnot(motion, cell, i, k);
+                    d[PassLikelihood.SPEED + k] = d[place] * HandMotionTest.byKnot(motion, cell, i, k);
                 }
                 readings.score[i] = score;
                 readings.information[i] = information;
                 readings.byBend[i] = d[1];
-                readings.byDistance[i] = d[PassLikelihood.P0];
+                readings.byDistance[i] = d[place];
                 for (int a = 0; a < size; a++) {
                     expectedGradient[a] += score * d[a];
                     for (int b = 0; b <= a; b++) {

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -76,6 +77,6 @@ class ClickChainTest {
             reading_mm[i] = Math.rint((NOISE_mm * random.nextGaussian() - drop_mm) / STEP_mm) * STEP_mm;
         }
         CleanTrace trace = CleanTrace.of(time_s, reading_mm, 1, STEP_mm);
-        return PassReadings.of(trace, 0, n, n / 2, List.of(), List.of());
+        return PassReadings.of(trace, 0, n, n / 2, List.of(), Optional.empty());
     }
 }

@@ -49,7 +49,7 @@ class HandMotionTest {
             less[1 + k] -= step;
             double[] above = distances(more);
             double[] below = distances(less);
-            motion.set(p, 0);
+            motion.set(p, 0, 0);
             for (int cell = 0; cell < motion.cells(); cell++) {
                 for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
                     assertEquals((above[i] - below[i]) / (2 * step), byKnot(motion, cell, i, k), 1e-8);
@@ -84,7 +84,7 @@ class HandMotionTest {
 
     private double[] distances(double[] p) {
         HandMotion motion = new HandMotion(time, KNOTS);
-        motion.set(p, 0);
+        motion.set(p, 0, 0);
         double[] u = new double[time.length];
         for (int cell = 0; cell < motion.cells(); cell++) {
             for (int i = motion.first(cell); i < motion.first(cell + 1); i++) {
