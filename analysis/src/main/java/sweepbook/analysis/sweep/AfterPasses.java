@@ -87,9 +87,13 @@ final class AfterPasses {
                             : "the trace ends before the reading stands: hold still at the end");
         }
         Finding<DwellLevel.Level> settled = levels.settled(rest.get().from(), trace.size());
-        return settled.isFound() || standsFrom == trace.size()
+        Finding<DwellLevel.Level> stands = settled.isFound() || standsFrom == trace.size()
                 ? settled
                 : Finding.found(levels.all(standsFrom, trace.size()));
+        return stands.flatMap(level -> levels.isBeyondTelling(level)
+                ? Finding.notDetermined(
+                        "the reading never changes, and by how much it would is not known: tell the display's resolution")
+                : stands);
     }
 
     CleanTrace trace() {

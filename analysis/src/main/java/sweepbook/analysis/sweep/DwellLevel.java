@@ -1,10 +1,12 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -88,6 +90,11 @@ final class DwellLevel {
             Spread spread = new Spread(from, to);
             return new Level(level(spread), from, to, spread.seenSlope(), 0);
         });
+    }
+
+    /** Whether nothing tells how far the level of a stretch may be off: neither its readings nor a step of the display. */
+    boolean isBeyondTelling(Level level) {
+        return trace.resolution_mm() == 0 && new Spread(level.from, level.to).perReading_mm2 < LEAST_mm * LEAST_mm;
     }
 
     /** The slope of a stretch in its standard uncertainties; 0 where there are too few readings. */
@@ -223,9 +230,18 @@ final class DwellLevel {
             stdU = FastMath.hypot(stdU, MODEL * q);
         }
         // A needle that never left its digit may have no noise at all (GUM F.2.2.1).
-        return values.isOne() && stdU < q / FastMath.sqrt(12)
+        return isOneDigit(spread) && stdU < q / FastMath.sqrt(12)
                 ? new Estimate(level.mean_mm(), q / FastMath.sqrt(12), Double.POSITIVE_INFINITY, Estimate.EVEN)
                 : new Estimate(level.mean_mm(), stdU, Math.max(1, spread.n / spread.inflation - 1), level.breadth());
+    }
+
+    /** Whether nothing but spikes leaves the digit on which the needle stands. */
+    private boolean isOneDigit(Spread spread) {
+        DoubleSummaryStatistics counting_mm = IntStream.range(spread.from, spread.to)
+                .filter(this::counts)
+                .mapToDouble(i -> trace.pressed_mm()[i])
+                .summaryStatistics();
+        return counting_mm.getMax() - counting_mm.getMin() <= SAME * trace.resolution_mm();
     }
 
     /** Mean, slope and spread of a stretch, spikes left out. */

@@ -43,6 +43,17 @@ class DwellLevelTest {
         assertEquals(0.95 * 0.005, level.u95(), 1e-6);
     }
 
+    /** Law: a reading that is off by far tells nothing of the digit on which the needle stands. */
+    @Test
+    void aSpikeTellsNothingOfTheDigit() {
+        double[] readings = new double[60];
+        Arrays.fill(readings, 0.12);
+        readings[30] = 3.41;
+        Estimate level = level(0.01, 0.0005, readings);
+        assertEquals(0.12, level.value(), 1e-9);
+        assertEquals(0.95 * 0.005, level.u95(), 1e-6);
+    }
+
     /** Published: NIST StRD; a drift of neighbours so alike makes s / sqrt(n) several times too small, large offsets lose nothing. */
     @Test
     void meansAreThoseOfNist() {
