@@ -136,8 +136,10 @@ final class DwellLevel {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }
-        // What is left of a stretch that moved has to show for some time that it does not, and so has a short one.
-        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s;
+        // What is left of a stretch that moved has to show for some time that it does not, and so has a short one, and
+        // one
+        // whose readings hang together so much that they count as next to none: a motion passes for such noise.
+        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s || part.n < FEWEST * part.inflation;
         boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
         if (!shown && (stands != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
