@@ -10,6 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Random;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -95,6 +96,40 @@ class SweepReaderTest {
         assertTrue(SweepReader.read(Trace.of(LengthUnit.MM, Double.NaN, t, r), told)
                 .stableZero()
                 .isFound());
+    }
+
+    /** Simulated truth: swept, jogged by clicks of the display's step, one a second or so; then it creeps on by as much, or stands. */
+    @Test
+    void aCreepFromDigitToDigitHasNoZeroAndARestAfterClicksHasOne() {
+        int creeping = 0;
+        int standing = 0;
+        for (int seed = 0; seed < 200; seed++) {
+            Random random = new Random(seed);
+            double noise = 0.03 + 0.15 * random.nextDouble();
+            double creep_per_s = 0.4 + 0.6 * random.nextDouble();
+            double place = random.nextDouble();
+            double[] t = new double[(29 + random.nextInt(8)) * 25 + random.nextInt(25)];
+            double[] creeps = new double[t.length];
+            double[] stands = new double[t.length];
+            for (int i = 0; i < t.length; i++) {
+                t[i] = i / 25.0;
+                double beside = t[i] < 8 ? t[i] - 4 : Math.max(0, 12 - t[i]);
+                double clicks = Math.floor(Math.max(0, Math.min(t[i], 25) - 14) / 1.1);
+                double level = place - 4 * beside * beside + clicks + noise * random.nextGaussian();
+                creeps[i] = 0.01 * Math.rint(level + creep_per_s * Math.max(0, t[i] - 25));
+                stands[i] = 0.01 * Math.rint(level);
+            }
+            creeping += isZeroGiven(t, creeps) ? 1 : 0;
+            standing += isZeroGiven(t, stands) ? 1 : 0;
+        }
+        assertTrue(creeping <= 2, creeping + " of 200");
+        assertTrue(standing >= 198, standing + " of 200");
+    }
+
+    private static boolean isZeroGiven(double[] time_s, double[] reading_mm) {
+        Trace trace = Trace.of(LengthUnit.MM, 0.01, time_s, reading_mm);
+        SweepSettings told = new SweepSettings(Optional.of(Pressing.RAISES), 0.01);
+        return SweepReader.read(trace, told).stableZero().isFound();
     }
 
     @Test
