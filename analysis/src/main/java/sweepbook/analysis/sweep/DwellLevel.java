@@ -24,6 +24,9 @@ final class DwellLevel {
     /** Nothing is known better; what is less is arithmetic. */
     private static final double LEAST_mm = 1e-7;
 
+    /** Of the variance of a reading: what lies off a line by more is moving. */
+    private static final double MOVES = 25;
+
     private static final double SEEN = 2.5;
     private static final double SURE = 3;
     /** A creep that is seen stays below the limit by so many standard uncertainties, or it may be beyond. */
@@ -136,10 +139,8 @@ final class DwellLevel {
             return Finding.notDetermined("the reading still creeps by " + words.of(creep * CREEP_s)
                     + " in five seconds: hold still until it stands");
         }
-        // What is left of a stretch that moved has to show for some time that it does not, and so has a short one, and
-        // one
-        // whose readings hang together so much that they count as next to none: a motion passes for such noise.
-        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s || part.n < FEWEST * part.inflation;
+        // What is left of a stretch that moved has to show for some time that it does not, and so has a short one.
+        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s || passesForNoise(part);
         boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
         if (!shown && (stands != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
@@ -154,6 +155,11 @@ final class DwellLevel {
                 to,
                 part.seenSlope(),
                 settling.begins_mm()));
+    }
+
+    /** A motion may pass for noise that hangs together: then few readings count, or they lie farther off a line than noise goes. */
+    private boolean passesForNoise(Spread part) {
+        return part.n < FEWEST * part.inflation || part.perReading_mm2 > MOVES * reading_mm2;
     }
 
     /** The same part without what is seen to settle in it, but for more than half. */
