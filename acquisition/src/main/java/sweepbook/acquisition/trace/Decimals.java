@@ -61,6 +61,26 @@ final class Decimals {
         }
     }
 
+    /** How many decimals the number in the text is written with, 0 where it ends before the point. */
+    static int count(byte[] text, int from, int to) {
+        int point = to;
+        for (int i = from; i < to; i++) {
+            if (text[i] == 'e' || text[i] == 'E') {
+                String number = new String(text, from, to - from, StandardCharsets.US_ASCII);
+                return Math.max(0, new BigDecimal(number).scale());
+            }
+            if (text[i] == '.') {
+                point = i + 1;
+            }
+        }
+        return to - point;
+    }
+
+    /** What a step of the last of so many decimals is. */
+    static double step(int decimals) {
+        return 1 / POWERS[Math.min(decimals, POWERS.length - 1)];
+    }
+
     /** The value with so many decimals where they hold it whole, else with as many as it takes. */
     static void print(StringBuilder to, double value, int decimals) {
         double scaled = Math.abs(value) * POWERS[decimals];

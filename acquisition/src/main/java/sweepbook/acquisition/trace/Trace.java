@@ -18,6 +18,7 @@ public final class Trace {
 
     private final LengthUnit unit;
     private final double resolution_mm;
+    private final double lastDigit_mm;
     private final double[] time_s;
     private final double[] reading_mm;
     private final BitSet marks;
@@ -26,12 +27,14 @@ public final class Trace {
     private Trace(
             LengthUnit unit,
             double resolution_mm,
+            double lastDigit_mm,
             double[] time_s,
             double[] reading_mm,
             BitSet marks,
             double[] angle_deg) {
         this.unit = unit;
         this.resolution_mm = resolution_mm;
+        this.lastDigit_mm = lastDigit_mm;
         this.time_s = time_s;
         this.reading_mm = reading_mm;
         this.marks = marks;
@@ -73,6 +76,11 @@ public final class Trace {
     /** The step of the indicator's display in millimetres, NaN where the source does not say. */
     public double resolution_mm() {
         return resolution_mm;
+    }
+
+    /** The last digit to which its readings were written, in millimetres; NaN where they never were text. */
+    public double lastDigit_mm() {
+        return lastDigit_mm;
     }
 
     public double time_s(int i) {
@@ -120,6 +128,7 @@ public final class Trace {
         private final LengthUnit unit;
         private final double resolution_mm;
         private final BitSet marks = new BitSet();
+        private double lastDigit_mm = Double.NaN;
         private double[] time_s = new double[1024];
         private double[] reading_mm = new double[1024];
         private double[] angle_deg = {};
@@ -164,6 +173,12 @@ public final class Trace {
             return add(reading);
         }
 
+        /** The readings were written to this digit, in millimetres. */
+        Builder writtenTo(double digit_mm) {
+            lastDigit_mm = digit_mm;
+            return this;
+        }
+
         public int size() {
             return size;
         }
@@ -173,6 +188,7 @@ public final class Trace {
             return new Trace(
                     unit,
                     resolution_mm,
+                    lastDigit_mm,
                     Arrays.copyOf(time_s, size),
                     Arrays.copyOf(reading_mm, size),
                     (BitSet) marks.clone(),

@@ -47,6 +47,7 @@ public final class TraceCsv implements AutoCloseable {
     private double resolution_mm = Double.NaN;
     private LengthUnit unit;
     private List<String> columns;
+    private int decimals;
     private double lastTime_s = Double.NEGATIVE_INFINITY;
 
     /** A row: a reading, and its angle in degrees or NaN where the file has none. */
@@ -110,7 +111,7 @@ public final class TraceCsv implements AutoCloseable {
         if (trace.size() == 0) {
             throw new TraceFault(name + ": holds a header but no readings; record the trace again");
         }
-        return trace.build();
+        return trace.writtenTo(unit.toMm(Decimals.step(decimals))).build();
     }
 
     /** The unit of the file's readings; rows come in millimetres. */
@@ -245,6 +246,9 @@ public final class TraceCsv implements AutoCloseable {
             String text = new String(line, from, to - from, StandardCharsets.UTF_8);
             throw fault("'" + cut(text) + "' in column " + (what.equals(READING) ? READING + unit.symbol() : what)
                     + " is no number with a decimal point; correct or delete the row");
+        }
+        if (what.equals(READING)) {
+            decimals = Math.max(decimals, Decimals.count(line, from, to));
         }
         return value;
     }

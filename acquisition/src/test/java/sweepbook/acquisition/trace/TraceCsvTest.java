@@ -53,6 +53,22 @@ class TraceCsvTest {
     }
 
     @Test
+    void theLastDigitThatWasWrittenIsTold() throws IOException {
+        assertEquals(
+                0.001,
+                TraceCsv.read(file("time_s,reading_mm\n0.0000,1.5\n1,1.500 \n")).lastDigit_mm());
+        assertEquals(
+                25.4 / 10000,
+                TraceCsv.read(file("time_s,reading_in\n0,1\n1,.0123\n")).lastDigit_mm(),
+                1e-15);
+        assertEquals(1, TraceCsv.read(file("time_s,reading_mm\n0,1.\n1,-2\n")).lastDigit_mm());
+        assertEquals(
+                1e-5,
+                TraceCsv.read(file("time_s,reading_mm\n0,1.500e-2\n1,1E2\n")).lastDigit_mm(),
+                1e-15);
+    }
+
+    @Test
     void marksAnglesAndAnyOrderOfColumnsAreRead() throws IOException {
         Trace trace = TraceCsv.read(file("mark,angle_deg,reading_mm,time_s\n0,10.5,0.1,0\n1,20,0.2,1\n"));
         assertTrue(trace.mark(1) && !trace.mark(0));

@@ -30,6 +30,7 @@ final class AfterPasses {
 
     private final CleanTrace trace;
     private final DwellLevel levels;
+    private final double calm_mm;
     private final double reading_mm;
     private final int standsFrom;
     private final List<Still> steps;
@@ -48,7 +49,7 @@ final class AfterPasses {
         List<Still> stills = Still.in(trace, begin, trace.band_mm());
         // What no motion explains, and times that are late, make noise of the passes and not of a rest.
         double atRest_mm = RestNoise.of(trace, stills).orElse(noise_mm);
-        double calm_mm = Math.min(noise_mm, Math.max(atRest_mm, LEAST_TOLD * q));
+        calm_mm = Math.min(noise_mm, Math.max(atRest_mm, LEAST_TOLD * q));
         reading_mm = Math.sqrt(calm_mm * calm_mm + q * q / 12);
         levels = new DwellLevel(trace, told.words(), calm_mm);
         double variance = Math.max(
@@ -86,10 +87,21 @@ final class AfterPasses {
                             ? "no readings: check that the indicator sends"
                             : "the trace ends before the reading stands: hold still at the end");
         }
+        if (standsFrom == trace.size()
+                && calm_mm <= LEAST_TOLD * trace.resolution_mm()
+                && new LastDigit(trace, steps).mayCreep()) {
+            return Finding.notDetermined(
+                    "the reading went from digit to digit, and stood on the last no longer than on the one"
+                            + " before: hold still for longer at the end");
+        }
         Finding<DwellLevel.Level> settled = levels.settled(rest.get().from(), trace.size());
-        return settled.isFound() || standsFrom == trace.size()
+        Finding<DwellLevel.Level> stands = settled.isFound() || standsFrom == trace.size()
                 ? settled
                 : Finding.found(levels.all(standsFrom, trace.size()));
+        return stands.flatMap(level -> levels.isBeyondTelling(level)
+                ? Finding.notDetermined(
+                        "the reading never changes, and by how much it would is not known: tell the display's resolution")
+                : stands);
     }
 
     CleanTrace trace() {

@@ -23,9 +23,4 @@ record Alike(double[] sorted_mm, int[] counts) {
         }
         return new Alike(sorted, counts);
     }
-
-    /** Whether all readings are equal. */
-    boolean isOne() {
-        return counts[0] == sorted_mm.length;
-    }
 }

@@ -1,10 +1,12 @@
 package sweepbook.analysis.sweep;
 
 import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.hipparchus.util.FastMath;
 import sweepbook.analysis.uncertainty.Estimate;
 import sweepbook.analysis.uncertainty.Finding;
@@ -21,6 +23,9 @@ final class DwellLevel {
     private static final double ONE_DIGIT = FastMath.sqrt(2);
     /** Nothing is known better; what is less is arithmetic. */
     private static final double LEAST_mm = 1e-7;
+
+    /** Of the variance of a reading: what lies off a line by more is moving. */
+    private static final double MOVES = 25;
 
     private static final double SEEN = 2.5;
     private static final double SURE = 3;
@@ -90,6 +95,11 @@ final class DwellLevel {
         });
     }
 
+    /** Whether nothing tells how far the level of a stretch may be off: neither its readings nor a step of the display. */
+    boolean isBeyondTelling(Level level) {
+        return trace.resolution_mm() == 0 && new Spread(level.from, level.to).perReading_mm2 < LEAST_mm * LEAST_mm;
+    }
+
     /** The slope of a stretch in its standard uncertainties; 0 where there are too few readings. */
     double slope(int from, int to) {
         Spread spread = new Spread(from, to);
@@ -130,7 +140,7 @@ final class DwellLevel {
                     + " in five seconds: hold still until it stands");
         }
         // What is left of a stretch that moved has to show for some time that it does not, and so has a short one.
-        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s;
+        boolean isDoubtful = stands != whole || whole.seconds < SHORT_s || passesForNoise(part);
         boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
         if (!shown && (stands != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
@@ -145,6 +155,11 @@ final class DwellLevel {
                 to,
                 part.seenSlope(),
                 settling.begins_mm()));
+    }
+
+    /** A motion may pass for noise that hangs together: then few readings count, or they lie farther off a line than noise goes. */
+    private boolean passesForNoise(Spread part) {
+        return part.n < FEWEST * part.inflation || part.perReading_mm2 > MOVES * reading_mm2;
     }
 
     /** The same part without what is seen to settle in it, but for more than half. */
@@ -223,9 +238,18 @@ final class DwellLevel {
             stdU = FastMath.hypot(stdU, MODEL * q);
         }
         // A needle that never left its digit may have no noise at all (GUM F.2.2.1).
-        return values.isOne() && stdU < q / FastMath.sqrt(12)
+        return isOneDigit(spread) && stdU < q / FastMath.sqrt(12)
                 ? new Estimate(level.mean_mm(), q / FastMath.sqrt(12), Double.POSITIVE_INFINITY, Estimate.EVEN)
                 : new Estimate(level.mean_mm(), stdU, Math.max(1, spread.n / spread.inflation - 1), level.breadth());
+    }
+
+    /** Whether nothing but spikes leaves the digit on which the needle stands. */
+    private boolean isOneDigit(Spread spread) {
+        DoubleSummaryStatistics counting_mm = IntStream.range(spread.from, spread.to)
+                .filter(this::counts)
+                .mapToDouble(i -> trace.pressed_mm()[i])
+                .summaryStatistics();
+        return counting_mm.getMax() - counting_mm.getMin() <= SAME * trace.resolution_mm();
     }
 
     /** Mean, slope and spread of a stretch, spikes left out. */

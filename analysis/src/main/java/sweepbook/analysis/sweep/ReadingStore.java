@@ -18,6 +18,7 @@ final class ReadingStore {
 
     private double[] time_s;
     private double[] reading_mm;
+    private final double lastDigit_mm;
     private int size;
     private double unmergedResolution_mm = Double.NaN;
     /** One group in the making for each time the store was full, the finest first. */
@@ -30,11 +31,15 @@ final class ReadingStore {
     }
 
     ReadingStore() {
-        this(1024);
+        this(1024, Double.NaN);
     }
 
-    /** @param readings that are expected; there may be more */
-    ReadingStore(int readings) {
+    /**
+     * @param readings that are expected; there may be more
+     * @param lastDigit_mm to which they were written, NaN where they were not
+     */
+    ReadingStore(int readings, double lastDigit_mm) {
+        this.lastDigit_mm = lastDigit_mm;
         int some = Math.max(1, Math.min(readings, CAPACITY));
         time_s = new double[some];
         reading_mm = new double[some];
@@ -60,9 +65,9 @@ final class ReadingStore {
         }
     }
 
-    /** The step of the display as the readings show it, NaN where they do not. */
+    /** The step of the display as the readings or their digits show it, NaN where they do not. */
     double resolution_mm() {
-        return groups.isEmpty() ? Resolution.of(Arrays.copyOf(reading_mm, size)) : unmergedResolution_mm;
+        return groups.isEmpty() ? Resolution.of(Arrays.copyOf(reading_mm, size), lastDigit_mm) : unmergedResolution_mm;
     }
 
     /** Whether every reading is an entry of its own. */

@@ -4,12 +4,16 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.Arrays;
 
-/** The step of an indicator's display, told from the differences between its readings. */
+/** The step of an indicator's display, told from the differences between its readings, or from their digits. */
 final class Resolution {
+    /** No display steps finer; what is less is arithmetic. */
+    private static final double FINEST_mm = 1e-6;
     /** Differences closer than this are the same: far below any display, far above the rounding of a double. */
     private static final double SAME_mm = 1e-8;
 
     private static final int LOOKED_AT = 4096;
+    /** A spike or two and a click have a common divisor by chance. */
+    private static final int FEWEST_CHANGES = 6;
 
     /** No display has a step of more digits; what comes after them is what readings leave that are not exact in binary. */
     private static final MathContext DIGITS = new MathContext(9);
@@ -17,10 +21,12 @@ final class Resolution {
     private Resolution() {}
 
     /**
-     * The greatest step of which nearly all differences between neighbours are whole multiples; NaN where all readings
-     * are equal or none is.
+     * The greatest step of which nearly all differences between neighbours are whole multiples. Where there is none, or few
+     * readings differ, it is the last digit that was written.
+     *
+     * @param lastDigit_mm NaN where nothing was written: then the step is NaN where all readings are equal, or no step is seen
      */
-    static double of(double[] reading_mm) {
+    static double of(double[] reading_mm, double lastDigit_mm) {
         double[] steps = new double[Math.min(reading_mm.length, LOOKED_AT)];
         int n = 0;
         int stride = Math.max(1, reading_mm.length / LOOKED_AT);
@@ -30,8 +36,9 @@ final class Resolution {
                 steps[n++] = step;
             }
         }
-        if (n == 0) {
-            return Double.NaN;
+        double written_mm = Math.max(lastDigit_mm, FINEST_mm);
+        if (n == 0 || n < FEWEST_CHANGES && !Double.isNaN(written_mm)) {
+            return written_mm;
         }
         double[] sorted = Arrays.copyOf(steps, n);
         Arrays.sort(sorted);
@@ -53,15 +60,15 @@ final class Resolution {
                 sum += sorted[i];
             }
         }
-        return candidate > 100 * SAME_mm && whole >= 0.97 * n
+        return candidate > FINEST_mm && whole >= 0.97 * n
                 ? new BigDecimal(sum / multiples).round(DIGITS).doubleValue()
-                : Double.NaN;
+                : written_mm;
     }
 
     private static double commonDivisor(double a, double b) {
         double x = Math.max(a, b);
         double y = Math.min(a, b);
-        while (y > 100 * SAME_mm) {
+        while (y > FINEST_mm) {
             double rest = x - y * Math.rint(x / y);
             x = y;
             y = Math.abs(rest);

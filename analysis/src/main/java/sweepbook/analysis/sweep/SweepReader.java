@@ -21,7 +21,7 @@ public final class SweepReader {
 
     /** The findings of a whole trace. */
     public static SweepFindings read(Trace trace, SweepSettings settings) {
-        ReadingStore store = new ReadingStore(trace.size());
+        ReadingStore store = new ReadingStore(trace.size(), trace.lastDigit_mm());
         for (int i = 0; i < trace.size(); i++) {
             store.add(trace.time_s(i), trace.reading_mm(i));
         }

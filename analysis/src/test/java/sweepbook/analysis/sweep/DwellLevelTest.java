@@ -43,6 +43,32 @@ class DwellLevelTest {
         assertEquals(0.95 * 0.005, level.u95(), 1e-6);
     }
 
+    /** Law: a reading that is off by far tells nothing of the digit on which the needle stands. */
+    @Test
+    void aSpikeTellsNothingOfTheDigit() {
+        double[] readings = new double[60];
+        Arrays.fill(readings, 0.12);
+        readings[30] = 3.41;
+        Estimate level = level(0.01, 0.0005, readings);
+        assertEquals(0.12, level.value(), 1e-9);
+        assertEquals(0.95 * 0.005, level.u95(), 1e-6);
+    }
+
+    /** Simulated truth: the contact is backed off while the trace goes on; what it moves is no noise of the level before. */
+    @Test
+    void aRetractionIsNoPartOfARest() {
+        for (int seed = 0; seed < 100; seed++) {
+            Random random = new Random(seed);
+            int rest = 15 + random.nextInt(50);
+            double back = 0.5 + 5 * random.nextDouble();
+            double[] readings = new double[rest + 30];
+            Arrays.setAll(
+                    readings,
+                    i -> 0.001 * Math.rint(1.5 - back * Math.max(0, i - rest) + 0.25 * random.nextGaussian()));
+            assertFalse(settled(0.001, 0.00025, LengthUnit.MM, readings).isFound(), "seed " + seed);
+        }
+    }
+
     /** Published: NIST StRD; a drift of neighbours so alike makes s / sqrt(n) several times too small, large offsets lose nothing. */
     @Test
     void meansAreThoseOfNist() {

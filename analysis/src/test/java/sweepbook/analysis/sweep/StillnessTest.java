@@ -98,6 +98,27 @@ class StillnessTest {
         }
     }
 
+    /** Simulated truth: at rest, then a click by one digit, which the rest still holds, and a creep back by two steps in five seconds. */
+    @Test
+    void aCreepBackFromAClickByOneDigitIsNoRest() {
+        int stable = 0;
+        for (long seed = 0; seed < 40; seed++) {
+            Random random = new Random(seed);
+            double rest = random.nextDouble();
+            double noise = 0.03 + 0.12 * random.nextDouble();
+            Stillness still = new Stillness(Q_mm);
+            boolean stands = false;
+            for (int i = 0; i < 10 * 30; i++) {
+                double time_s = i / 30.0;
+                double level = time_s < 4 ? rest : rest - 1 + 0.4 * (time_s - 4);
+                still.add(time_s, Q_mm * Math.rint(level + noise * random.nextGaussian()));
+                stands |= time_s > 4.5 && !Double.isNaN(still.standsFrom_s());
+            }
+            stable += stands ? 1 : 0;
+        }
+        assertTrue(stable <= 1, stable + " of 40");
+    }
+
     /** Simulated truth: after six seconds at rest two clicks of a step, so small that the rest goes on, and a creep back through its level. */
     @Test
     void aCreepBackThroughTheRestBeforeIsNoRest() {
