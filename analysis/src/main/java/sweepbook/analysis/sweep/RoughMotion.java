@@ -93,7 +93,9 @@ final class RoughMotion {
         double mean = Arrays.stream(p, speeds, speeds + own).sum() / own;
         double[] all = Arrays.copyOf(p, p.length - own + hand.knots());
         Arrays.fill(all, speeds, speeds + hand.knots(), mean);
-        System.arraycopy(p, speeds + own, all, speeds + hand.knots(), p.length - speeds - own);
+        for (int i = speeds + own; i < p.length; i++) {
+            all[i - own + hand.knots()] = p[i];
+        }
         return all;
     }
 }
