@@ -93,9 +93,14 @@ record CleanTrace(
 
     /** The highest point of the line. */
     double highest_mm() {
+        return highest_mm(0, line_mm.length);
+    }
+
+    /** The highest point of the line from a reading (inclusive) to another (exclusive). */
+    double highest_mm(int from, int to) {
         double highest = Double.NEGATIVE_INFINITY;
-        for (double v : line_mm) {
-            highest = v > highest ? v : highest;
+        for (int i = from; i < to; i++) {
+            highest = line_mm[i] > highest ? line_mm[i] : highest;
         }
         return highest;
     }

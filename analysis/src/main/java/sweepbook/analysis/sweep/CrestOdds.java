@@ -1,6 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import java.util.Arrays;
 import java.util.List;
 import org.hipparchus.util.FastMath;
 
@@ -143,8 +142,7 @@ final class CrestOdds {
         if (!stops.isStopAt(group) && higher.stream().anyMatch(turn -> isSweptOver(turn, group))) {
             return SWEPT_HIGHER;
         }
-        boolean topped = Arrays.stream(trace.line_mm(), 0, last).anyMatch(line -> line > above_mm)
-                || higher.stream().anyMatch(turn -> turn.index() > last);
+        boolean topped = trace.highest_mm(0, last) > above_mm || higher.stream().anyMatch(turn -> turn.index() > last);
         return topped ? TOPPED : 0;
     }
 
@@ -188,6 +186,6 @@ final class CrestOdds {
         double highest_mm = still.level_mm() + SWUNG * range_mm;
         return turns.stream().filter(turn -> turn.index() < still.from()).count() >= SWINGS
                 && still.level_mm() - lowest_mm < SWUNG * range_mm
-                && Arrays.stream(trace.line_mm(), 0, still.from()).allMatch(line -> line < highest_mm);
+                && trace.highest_mm(0, still.from()) < highest_mm;
     }
 }

@@ -1,6 +1,5 @@
 package sweepbook.analysis.sweep;
 
-import java.util.Arrays;
 import java.util.List;
 
 /** Tells whether the last top of a sweep is a pass, or where the person stood on the crest before the jog. */
@@ -66,8 +65,7 @@ final class LastStop {
 
     private boolean isFarBelow(Top top, Turn turn) {
         double below_mm = Math.max(leastMove_mm, AWAY * (top.level_mm() - turn.level_mm()));
-        return Arrays.stream(trace.line_mm(), turn.index(), trace.size())
-                .allMatch(line -> line < top.level_mm() - below_mm);
+        return trace.highest_mm(turn.index(), trace.size()) < top.level_mm() - below_mm;
     }
 
     /**

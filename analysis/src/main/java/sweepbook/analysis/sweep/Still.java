@@ -59,7 +59,11 @@ record Still(int from, int to, double level_mm) {
     }
 
     private static double mean(double[] line_mm, int from, int to) {
-        return Arrays.stream(line_mm, from, to).average().orElse(0);
+        double sum = 0;
+        for (int i = from; i < to; i++) {
+            sum += line_mm[i];
+        }
+        return sum / (to - from);
     }
 
     private static void close(CleanTrace trace, int from, int to, double band_mm, List<Still> found) {
