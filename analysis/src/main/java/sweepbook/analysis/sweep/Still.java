@@ -14,8 +14,8 @@ import java.util.List;
 record Still(int from, int to, double level_mm) {
     private static final double SHORTEST_s = 0.3;
     private static final int FEWEST = 3;
-    /** An even motion through the band makes its halves differ by half of that. */
-    private static final double MOVED = 0.3;
+    /** An even motion through the band makes each third of it differ from the next by a third of that. */
+    private static final double MOVED = 0.15;
 
     /** Every still stretch from the given reading on, in time order; its readings stay within a band. */
     static List<Still> in(CleanTrace trace, int start, double band_mm) {
@@ -51,11 +51,15 @@ record Still(int from, int to, double level_mm) {
         return trace.time_s()[to - 1] - trace.time_s()[from];
     }
 
-    /** Whether it is but a part of a slow motion, so that its halves differ. */
+    /** Whether it is but a part of a slow motion, which goes on from each third of it to the next. */
     boolean isMoving(CleanTrace trace) {
-        int middle = (from + to) / 2;
-        return Math.abs(mean(trace.line_mm(), from, middle) - mean(trace.line_mm(), middle, to))
-                > MOVED * trace.band_mm();
+        int third = Math.max(1, (to - from) / 3);
+        double[] line = trace.line_mm();
+        double middle_mm = mean(line, from + third, to - third);
+        double first_mm = middle_mm - mean(line, from, from + third);
+        double last_mm = mean(line, to - third, to) - middle_mm;
+        double least_mm = MOVED * trace.band_mm();
+        return Math.min(first_mm, last_mm) > least_mm || Math.max(first_mm, last_mm) < -least_mm;
     }
 
     private static double mean(double[] line_mm, int from, int to) {

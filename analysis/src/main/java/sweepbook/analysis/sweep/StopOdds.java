@@ -160,10 +160,10 @@ final class StopOdds {
     /** Whether nobody stands for longer after a still stretch but at the end. */
     private boolean isLongest(int k) {
         double end_mm = stills.get(stills.size() - 1).level_mm();
-        double seconds = Math.max(PassFinder.STOP_s, stills.get(k).seconds(trace));
+        double seconds = stills.get(k).seconds(trace);
         return stills.stream()
                 .skip(k + 1)
-                .filter(still -> still.seconds(trace) > seconds)
+                .filter(still -> isStand(still) && still.seconds(trace) > seconds)
                 .allMatch(still -> Math.abs(still.level_mm() - end_mm) <= leastMove_mm);
     }
 
