@@ -32,7 +32,7 @@ class FitOddsTest {
     /** Its clicks are hidden, so that the fits take it for the wildest of hands: that makes its turns no better crests. */
     @Test
     void aHandInClicksTellsNothing() {
-        double calm = calm(t -> Math.floor(4.6 * t + 2 * Math.sin(3 * t)) / 23 - 1);
+        double calm = calm(t -> Math.floor(2.3 * t + Math.sin(3 * t)) / 11.5 - 1);
         assertTrue(Math.abs(calm) < 1, () -> "calm " + calm);
     }
 }
