@@ -1,6 +1,7 @@
 package sweepbook.analysis.sweep;
 
 import java.util.List;
+import java.util.Optional;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -135,11 +136,14 @@ final class CrestOdds {
     private double topped(List<Top> group) {
         double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + ABOVE * leastMove_mm;
         int last = Top.last(group);
-        int stop = stops.firstStop(group).map(Still::from).orElse(trace.size());
+        Optional<Still> stop = stops.firstStop(group);
+        int until = stop.map(Still::from).orElse(trace.size());
         List<Turn> higher = turns.stream()
-                .filter(turn -> turn.top() && turn.index() < stop && turn.level_mm() > above_mm)
+                .filter(turn -> turn.top() && turn.index() < until && turn.level_mm() > above_mm)
                 .toList();
-        if (!stops.isStopAt(group) && higher.stream().anyMatch(turn -> isSweptOver(turn, group))) {
+        boolean stoppedLower =
+                stop.filter(still -> stops.isNoHigher(still, group)).isPresent();
+        if (!stoppedLower && higher.stream().anyMatch(turn -> isSweptOver(turn, group))) {
             return SWEPT_HIGHER;
         }
         boolean topped = trace.highest_mm(0, last) > above_mm || higher.stream().anyMatch(turn -> turn.index() > last);
@@ -178,8 +182,8 @@ final class CrestOdds {
         return stills.stream()
                 .anyMatch(still -> still.to() < group.get(0).index()
                         && still.seconds(trace) > FREE_s
-                        && !stops.isJoggedFrom(still, group)
-                        && (still.from() < BEGIN ? still.level_mm() - lowest_mm < leastMove_mm : isSwungInto(still)));
+                        && (still.from() < BEGIN ? still.level_mm() - lowest_mm < leastMove_mm : isSwungInto(still))
+                        && !stops.isJoggedFrom(still, group));
     }
 
     private boolean isSwungInto(Still still) {

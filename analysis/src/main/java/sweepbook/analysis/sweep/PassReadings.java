@@ -3,6 +3,7 @@ package sweepbook.analysis.sweep;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 /**
  * The readings of one pass, ready to be fitted: spikes left out, stops of the hand cut out of the time, time from -1 to 1.
@@ -56,7 +57,7 @@ final class PassReadings {
         int n = time_s.length;
         this.topAt = Math.min(topAt, n - 1);
         double[] count = columns.count;
-        middle = n == 0 ? 0 : of.pause.isPresent() ? 0 : (count[0] + count[n - 1]) / 2;
+        middle = n == 0 || pauses() ? 0 : (count[0] + count[n - 1]) / 2;
         perUnit = n == 0 ? 1 : Math.max(Math.max(count[n - 1] - middle, middle - count[0]), 1e-9);
         time = Arrays.stream(count).map(c -> (c - middle) / perUnit).toArray();
         topTime = n == 0 ? 0 : time[this.topAt];
@@ -145,15 +146,13 @@ final class PassReadings {
 
     /** Of each group the mean of the first so many. */
     private PassReadings grouped(int group, int over) {
-        Columns means = new Columns(size() / group, means(stood_mm, group, over));
-        for (int i = 0; i < means.count.length; i++) {
-            for (int k = i * group; k < i * group + over; k++) {
-                means.time_s[i] += time_s[k] / over;
-                means.pressed_mm[i] += pressed_mm[k] / over;
-                means.line_mm[i] += line_mm[k] / over;
-                means.count[i] += count(k) / over;
-            }
-        }
+        double[] counts = IntStream.range(0, size()).mapToDouble(this::count).toArray();
+        Columns means = new Columns(
+                means(time_s, group, over),
+                means(pressed_mm, group, over),
+                means(line_mm, group, over),
+                means(counts, group, over),
+                means(stood_mm, group, over));
         return new PassReadings(of, means, topAt / group, over * perReading, counted);
     }
 

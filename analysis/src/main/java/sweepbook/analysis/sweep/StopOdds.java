@@ -61,9 +61,9 @@ final class StopOdds {
                 .findFirst();
     }
 
-    /** Whether the person stood about these tops after the last of them, and no higher. */
-    boolean isStopAt(List<Top> group) {
-        return firstStop(group).filter(still -> reached(group, still) == 1).isPresent();
+    /** Whether a stop after these tops stands no higher than they do, but for noise. */
+    boolean isNoHigher(Still stop, List<Top> group) {
+        return reached(group, stop) == 1;
     }
 
     /**
@@ -144,8 +144,9 @@ final class StopOdds {
                     * (seconds < CLEARLY * stopped_s ? JOGGED : 1)
                     * (mayJogFrom(k, waits) ? 1 : SWEPT_ON);
             likeliest = Math.max(likeliest, counts * reached * odds(miss_mm, far_mm));
-            stood |= isStand(still);
-            if (isStand(still) && reached > 0 && miss_mm < far_mm) {
+            boolean stands = isStand(still);
+            stood |= stands;
+            if (stands && reached > 0 && miss_mm < far_mm) {
                 stopped_s = Math.max(stopped_s, seconds);
             }
         }
@@ -163,7 +164,7 @@ final class StopOdds {
         double seconds = stills.get(k).seconds(trace);
         return stills.stream()
                 .skip(k + 1)
-                .filter(still -> isStand(still) && still.seconds(trace) > seconds)
+                .filter(still -> still.seconds(trace) > seconds && isStand(still))
                 .allMatch(still -> Math.abs(still.level_mm() - end_mm) <= leastMove_mm);
     }
 
