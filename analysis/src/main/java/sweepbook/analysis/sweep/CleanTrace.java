@@ -31,7 +31,8 @@ record CleanTrace(
 
     static CleanTrace of(double[] time_s, double[] reading_mm, int repeats, double resolution_mm) {
         double q = Double.isNaN(resolution_mm) ? 0 : resolution_mm;
-        double noise = Math.max(WindowNoise.of(reading_mm), 0.3 * q);
+        double least = 0.3 * q;
+        double noise = StepNoise.of(reading_mm, Math.max(WindowNoise.of(reading_mm), least), least);
         if (repeats > 1) {
             // Passes of few readings would lose their crests to a median, and a slow display shows no lone spike.
             return new CleanTrace(time_s, reading_mm, reading_mm, new boolean[reading_mm.length], noise, q, 1);

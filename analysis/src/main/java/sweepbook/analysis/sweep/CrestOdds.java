@@ -13,7 +13,7 @@ final class CrestOdds {
     private static final double AT_MARKS = 0.03;
 
     private static final double MARKS = 0.02;
-    /** A plunger that hangs free at every turn of the hand makes turns that agree, and that are flat. */
+    /** A plunger that hangs free at every turn of the hand makes turns that agree, and that are flat; beyond these lies nothing. */
     private static final double AT_REST = 0.05;
 
     /** Probability that a hand rests at a crest in a pass, and where it turns. */
@@ -111,7 +111,7 @@ final class CrestOdds {
                 .max()
                 .orElse(0);
         double agreement = agreement(group.size(), Math.min(1, (2 * spread + leastMove_mm / 2) / range_mm));
-        return 2 * flat(group) >= group.size()
+        return 2 * flat(group) >= group.size() && trace.highest_mm() <= above_mm(group)
                 ? -FastMath.log(AT_REST + (1 - AT_REST) * FastMath.exp(-agreement))
                 : agreement;
     }
@@ -134,7 +134,7 @@ final class CrestOdds {
 
     /** Nothing on a round reads higher than its crest, until the person has stopped there and jogs. */
     private double topped(List<Top> group) {
-        double above_mm = group.stream().mapToDouble(Top::level_mm).max().orElse(0) + ABOVE * leastMove_mm;
+        double above_mm = above_mm(group);
         int last = Top.last(group);
         Optional<Still> stop = stops.firstStop(group);
         int until = stop.map(Still::from).orElse(trace.size());
@@ -148,6 +148,11 @@ final class CrestOdds {
         }
         boolean topped = trace.highest_mm(0, last) > above_mm || higher.stream().anyMatch(turn -> turn.index() > last);
         return topped ? TOPPED : 0;
+    }
+
+    /** What lies higher than some tops lies above this. */
+    private double above_mm(List<Top> group) {
+        return group.stream().mapToDouble(Top::level_mm).max().orElse(0) + ABOVE * leastMove_mm;
     }
 
     /** Whether a hand that crossed some tops may have taken as long over a higher one: over a chip or a burr it is sooner. */

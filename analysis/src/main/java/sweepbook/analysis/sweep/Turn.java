@@ -30,14 +30,14 @@ record Turn(int index, double level_mm, boolean top) {
             }
             if (direction >= 0 && line_mm[high] - v >= leastMove_mm && high < i) {
                 if (direction > 0 || line_mm[high] - line_mm[from] >= leastMove_mm) {
-                    turns.add(new Turn(middleOfTop(line_mm, high, i, +1), line_mm[high], true));
+                    turns.add(new Turn(middleOfTop(line_mm, high, i, +1), level_mm(line_mm, high, leastMove_mm), true));
                 }
                 direction = -1;
                 low = i;
                 high = i;
             } else if (direction <= 0 && v - line_mm[low] >= leastMove_mm && low < i) {
                 if (direction < 0 || line_mm[from] - line_mm[low] >= leastMove_mm) {
-                    turns.add(new Turn(middleOfTop(line_mm, low, i, -1), line_mm[low], false));
+                    turns.add(new Turn(middleOfTop(line_mm, low, i, -1), level_mm(line_mm, low, leastMove_mm), false));
                 }
                 direction = 1;
                 high = i;
@@ -45,6 +45,24 @@ record Turn(int index, double level_mm, boolean top) {
             }
         }
         return turns;
+    }
+
+    /**
+     * Between readings so far apart that the motion bends from each to the next by more than the least move, the top of the parabola
+     * through three of them; where the fourth says that it goes on so, and does not stand.
+     */
+    private static double level_mm(double[] line_mm, int at, double leastMove_mm) {
+        if (at < 2 || at + 2 >= line_mm.length) {
+            return line_mm[at];
+        }
+        double before = line_mm[at] - line_mm[at - 1];
+        double after = line_mm[at] - line_mm[at + 1];
+        double bend = (before + after) / 2;
+        int flatter = Math.abs(before) < Math.abs(after) ? -1 : 1;
+        double goesOn = (line_mm[at + flatter] - line_mm[at + 2 * flatter]) * Math.signum(bend);
+        return 2 * Math.abs(bend) > leastMove_mm && goesOn > Math.abs(bend)
+                ? line_mm[at] + (before - after) * (before - after) / (16 * bend)
+                : line_mm[at];
     }
 
     /** A top that stands on one digit for long is put in the middle of that stretch. */
