@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.hipparchus.util.FastMath;
 
 /**
@@ -18,8 +19,14 @@ final class PassFits {
     private static final double JUMPY = 1.4;
     /** So many times the noise at rest is another noise. */
     private static final double NOISIER = 1.15;
-    /** No less noise is seen, as a part of the least that is taken for granted. */
-    private static final double SEEN_NOISE = 0.35;
+    /** What is taken for granted, in resolutions: less noise does not show. */
+    private static final double LEAST_NOISE = 0.15;
+    /** The same of a motion that leaps over digits from each reading to the next, and of one so slow that it shows how little there is. */
+    private static final double LEAST_OF_LEAPS = 0.07;
+
+    private static final double LEAST_SEEN = 0.03;
+    /** No less noise is seen, as a part of how far the motion goes from one reading to the next. */
+    private static final double OF_STEP = 0.3;
     /** Share of the readings; those few beside them that are taken for spikes lead no fit astray. */
     private static final double NEARLY_ALL = 0.99;
     /** Counting in clicks has to lessen the squared residuals by so much. */
@@ -31,6 +38,7 @@ final class PassFits {
     /** Where neighbours are averaged: nothing is lost but what a hand does within a mean. */
     private static final int MOST_MEANS = 400;
 
+    private static final double LEAST_mm = 1e-7;
     private static final int MOST_DECODED = 3000;
     /** Above this part of a step, noise makes the mean of rounded readings as good as the readings. */
     private static final double AVERAGES = 0.45;
@@ -38,6 +46,9 @@ final class PassFits {
     private final CleanTrace trace;
     private final double resolution_mm;
     private final double leastNoise_mm;
+    /** Told by the passes where the display hides it. */
+    private final OptionalDouble hidden_mm;
+
     private final List<PassFit> fits = new ArrayList<>();
     private final double[] hands = new double[Hand.GRID.size()];
     private final double noise_mm;
@@ -45,8 +56,10 @@ final class PassFits {
     PassFits(CleanTrace trace, PassFinder finder) {
         this.trace = trace;
         resolution_mm = trace.resolution_mm();
-        leastNoise_mm = Math.max(0.15 * resolution_mm, 1e-7);
-        double rest = Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm);
+        leastNoise_mm = Math.max(LEAST_NOISE * resolution_mm, LEAST_mm);
+        hidden_mm = DigitFlicker.noise_mm(trace, finder.windows());
+        double rest = hidden_mm.orElseGet(
+                () -> Math.max(RestNoise.of(trace, finder.stills()).orElse(trace.noise_mm()), leastNoise_mm));
         Arrays.fill(hands, 1.0 / hands.length);
         List<PassFit> inTime = new ArrayList<>();
         List<List<PassFit>> ways = new ArrayList<>();
@@ -67,9 +80,7 @@ final class PassFits {
         for (int i = 0; i < first.size(); i++) {
             PassFit fit = first.get(i);
             List<PassFit> way = ways.get(i);
-            double own = Math.max(fit.perReading_mm2() - resolution_mm * resolution_mm / 12, 0);
-            double sigma =
-                    FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
+            double sigma = hidden_mm.orElse(noise_mm(fit, rest));
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
             (fit.readings().isCounted()
@@ -107,17 +118,31 @@ final class PassFits {
         return anew ? ClickModes.again(fit, rounding(fit.readings(), sigma)) : Optional.of(fit);
     }
 
-    private Rounding rounding(PassReadings readings, double sigma) {
-        double mean = FastMath.sqrt(readings.perReading());
-        return new Rounding(Math.max(sigma, leastNoise_mm(readings)) / mean, resolution_mm / mean);
+    /** The noise of a pass, by its residuals and by the rests. */
+    private double noise_mm(PassFit fit, double rest) {
+        double own = Math.max(fit.perReading_mm2() - resolution_mm * resolution_mm / 12, 0);
+        return FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
     }
 
-    /** Many readings on one digit show how little noise there is; of a motion that leaps over digits nothing does. */
+    private Rounding rounding(PassReadings readings, double sigma) {
+        double mean = FastMath.sqrt(readings.perReading());
+        double noise_mm = Math.max(sigma, leastNoise_mm(readings)) / mean;
+        return leaps(readings)
+                ? Rounding.ofLeaps(noise_mm, resolution_mm / mean)
+                : new Rounding(noise_mm, resolution_mm / mean);
+    }
+
+    private boolean leaps(PassReadings readings) {
+        return !readings.isCounted() && readings.flankStep_mm() > resolution_mm;
+    }
+
     private double leastNoise_mm(PassReadings readings) {
-        double moves_mm = readings.flankStep_mm();
-        return readings.isCounted()
+        if (leaps(readings)) {
+            return Math.max(LEAST_OF_LEAPS * resolution_mm, LEAST_mm);
+        }
+        return readings.isCounted() || hidden_mm.isEmpty()
                 ? leastNoise_mm
-                : Math.max(Math.min(leastNoise_mm, moves_mm), SEEN_NOISE * leastNoise_mm);
+                : Math.max(LEAST_SEEN * resolution_mm, OF_STEP * readings.flankStep_mm());
     }
 
     /** How uneven the hand was in all passes is what each of them is expected to be. */
@@ -160,7 +185,7 @@ final class PassFits {
 
     /** Every pass counted in clicks where it shows them, or where their size is known from another pass, else as it is. */
     private List<PassFit> inClicks(List<PassFit> inTime, double rest) {
-        Rounding rounding = new Rounding(rest, resolution_mm);
+        Rounding rounding = new Rounding(Math.max(rest, leastNoise_mm), resolution_mm);
         List<PassFit> counted = new ArrayList<>();
         for (PassFit fit : inTime) {
             counted.add(

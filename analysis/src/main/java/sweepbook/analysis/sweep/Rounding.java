@@ -29,6 +29,19 @@ final class Rounding {
     private final SaidCurve curve;
 
     Rounding(double sigma_mm, double resolution_mm) {
+        this(sigma_mm, resolution_mm, false);
+    }
+
+    /**
+     * Of readings that lie anywhere in their steps, and hardly two of them in the same. The most probable motion puts more of them
+     * into the midst of their steps than chance would, where they say little: what they say is counted by its mean over all that
+     * may be read.
+     */
+    static Rounding ofLeaps(double sigma_mm, double resolution_mm) {
+        return new Rounding(sigma_mm, resolution_mm, true);
+    }
+
+    private Rounding(double sigma_mm, double resolution_mm, boolean leaps) {
         this.sigma_mm = sigma_mm;
         this.resolution_mm = resolution_mm;
         variance_mm2 = sigma_mm * sigma_mm + resolution_mm * resolution_mm / 12;
@@ -63,7 +76,20 @@ final class Rounding {
             nodes[i] = new Said(Math.log(p / resolution_mm), g, g * g - bend / p);
         }
         last = nodes[NODES];
-        curve = new SaidCurve(reach_mm, nodes);
+        curve = new SaidCurve(reach_mm, leaps ? withFisherInformation(nodes, step_mm) : nodes);
+    }
+
+    /** The same, the information its mean over where in its step a value lies. */
+    private static Said[] withFisherInformation(Said[] nodes, double step_mm) {
+        double mean = 0;
+        for (int i = 1; i < nodes.length; i++) {
+            mean += 2 * step_mm * Math.exp(nodes[i].log()) * nodes[i].score() * nodes[i].score();
+        }
+        Said[] fisher = new Said[nodes.length];
+        for (int i = 0; i < nodes.length; i++) {
+            fisher[i] = new Said(nodes[i].log(), nodes[i].score(), mean);
+        }
+        return fisher;
     }
 
     /**
@@ -90,7 +116,7 @@ final class Rounding {
      *
      * @param log density of it
      * @param score derivative of that by the true value
-     * @param information its curvature by the true value, turned positive
+     * @param information its curvature by the true value, turned positive, or the mean of that
      */
     record Said(double log, double score, double information) {}
 

@@ -45,6 +45,29 @@ class RoundingTest {
         }
     }
 
+    /** Law: Fisher's information is the mean of the squared score over all that may be read, by the error function of a reference library. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.1, 0.15, 0.4, 0.69, 2})
+    void leapsSayTheMeanSquareOfTheScore(double part) {
+        double sigma_mm = part * Q_MM;
+        double scale = Math.sqrt(2) * sigma_mm;
+        double step_mm = 1e-3 * Q_MM;
+        double information = 0;
+        for (double d = -20 * Q_MM; d < 20 * Q_MM; d += step_mm) {
+            double p = Erf.erf((d - Q_MM / 2) / scale, (d + Q_MM / 2) / scale) / 2;
+            double near = (d - Q_MM / 2) / sigma_mm;
+            double far = (d + Q_MM / 2) / sigma_mm;
+            double slope = (Math.exp(-far * far / 2) - Math.exp(-near * near / 2)) / Math.sqrt(2 * Math.PI) / sigma_mm;
+            information += p > 1e-12 ? slope * slope / p * step_mm / Q_MM : 0;
+        }
+        // Well above the step rounding counts as normal noise.
+        assertEquals(
+                1,
+                Rounding.ofLeaps(sigma_mm, Q_MM).said(0).information() / information,
+                0.01,
+                "noise of " + part + " steps");
+    }
+
     /** Law: what a mixture with a flat density says, by the error function of a reference library. */
     @ParameterizedTest
     @ValueSource(doubles = {0.15, 0.4, 0.69, 2})
