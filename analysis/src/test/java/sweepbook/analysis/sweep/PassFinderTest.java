@@ -243,6 +243,20 @@ class PassFinderTest {
         assertEquals(3, found.windows().size());
     }
 
+    /** Tops that are flat may be a plunger that hangs free; but nothing lies beyond the end of its travel. */
+    @Test
+    void takesFlatTopsForAFreePlungerOnlyWhereNothingLiesBeyond() {
+        DoubleUnaryOperator pressedAway = t -> t < 18 ? flat(t % 6) : CREST - 15 * Math.max(0, Math.min(3, t - 20));
+        DoubleUnaryOperator pressedOn = t -> t < 18 ? flat(t % 6) : CREST + 15 * Math.max(0, Math.min(3, t - 20));
+        assertTrue(finder(trace(26, pressedOn)).odds().agreement()
+                > finder(trace(26, pressedAway)).odds().agreement() + 0.3);
+    }
+
+    /** Up, 3 s on a crest, and down again. */
+    private static double flat(double t) {
+        return Math.min(CREST, CREST - 60 + 60 * Math.min(t, 6 - t) / 1.5);
+    }
+
     private static PassFinder swept(double stop) {
         return finder(trace(20, t -> sweep(t, stop)));
     }
