@@ -143,7 +143,8 @@ final class DwellLevel {
         boolean isDoubtful = stands != whole || whole.seconds < SHORT_s || passesForNoise(part);
         boolean shown = settles || !isDoubtful || (creep + part.slopeU) * CREEP_s <= q;
         double moved = shown ? 0 : Math.max(creep, part.slopeU) * part.seconds / FastMath.sqrt(12);
-        if (!shown && (stands != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q) {
+        boolean movesOn = !settles && part.endsElsewhere();
+        if (!shown && (stands != whole ? part.seconds < LONG_s : rest_s < SHORT_s) || moved > q || movesOn) {
             return Finding.notDetermined("the trace ends before the reading stands: hold still for longer at the end");
         }
         Estimate level = level(part).less(settling.mean_mm()).with(settling.stdU_mm());
@@ -332,6 +333,17 @@ final class DwellLevel {
         boolean isFlat() {
             double still = Math.max(SEEN * slopeU, trace.resolution_mm() / CREEP_s);
             return Math.abs(slope) <= still && !isBent();
+        }
+
+        /** Whether the last third stands more than a step off the whole, whatever noise hangs together: it is the end that counts. */
+        boolean endsElsewhere() {
+            int third = to - (to - from) / 3;
+            if (to - third < FEWEST) {
+                return false;
+            }
+            Spread end = new Spread(third, to);
+            double u = FastMath.sqrt(perReading_mm2 / end.n);
+            return Math.abs(end.mean - mean) > trace.resolution_mm() + SURE * u;
         }
 
         /** Whether the first third stands elsewhere than the rest. */

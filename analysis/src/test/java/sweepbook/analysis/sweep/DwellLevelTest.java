@@ -54,6 +54,22 @@ class DwellLevelTest {
         assertEquals(0.95 * 0.005, level.u95(), 1e-6);
     }
 
+    /** Simulated truth: the reading came down by a few steps, and then goes up for as long: its middle is no level on which it ends. */
+    @Test
+    void whatEndsElsewhereIsNoLevel() {
+        int given = 0;
+        for (int seed = 0; seed < 100; seed++) {
+            Random random = new Random(seed);
+            double[] readings = new double[100];
+            Arrays.setAll(readings, i -> {
+                double level = i < 50 ? -0.06 * i : -3 + 0.2 * (i - 50);
+                return 0.01 * Math.rint(level + 0.7 * random.nextGaussian());
+            });
+            given += settled(0.01, 0.007, LengthUnit.MM, readings).isFound() ? 1 : 0;
+        }
+        assertEquals(0, given);
+    }
+
     /** Simulated truth: the contact is backed off while the trace goes on; what it moves is no noise of the level before. */
     @Test
     void aRetractionIsNoPartOfARest() {
