@@ -1,6 +1,7 @@
 package sweepbook.cli.proof;
 
 import java.util.Arrays;
+import java.util.OptionalDouble;
 
 /**
  * What a person with general tools would take for the high spot of a sweep, for comparison. Each is told where the sweep
@@ -40,7 +41,7 @@ public enum GeneralTool {
                 }
             }
             int half = Math.min(5, Math.min(top, medians.length - 1 - top));
-            return half < 1 ? medians[top] : vertex(readings_mm, top, half);
+            return half < 1 ? medians[top] : vertex(readings_mm, top, half).orElse(medians[top]);
         }
     };
 
@@ -93,7 +94,8 @@ public enum GeneralTool {
         return medians;
     }
 
-    private static double vertex(double[] values, int middle, int half) {
+    /** Empty where the parabola has no top among its readings. */
+    private static OptionalDouble vertex(double[] values, int middle, int half) {
         double[] weights = quadraticWeights(half);
         double value = 0;
         double slope = 0;
@@ -107,6 +109,8 @@ public enum GeneralTool {
         }
         double fourths = squares * (3 * half * half + 3 * half - 1) / 5;
         curvature /= fourths - squares * squares / (2 * half + 1);
-        return curvature < 0 ? value - slope * slope / (4 * curvature) : values[middle];
+        return curvature < 0 && Math.abs(slope) <= -2 * curvature * half
+                ? OptionalDouble.of(value - slope * slope / (4 * curvature))
+                : OptionalDouble.empty();
     }
 }

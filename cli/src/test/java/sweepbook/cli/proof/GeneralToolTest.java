@@ -2,6 +2,7 @@ package sweepbook.cli.proof;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -40,5 +41,18 @@ class GeneralToolTest {
                 IntStream.range(0, 41).mapToDouble(i -> i == 7 ? 5 : 1).toArray();
         assertEquals(5, GeneralTool.MAXIMUM.highSpot_mm(readings));
         assertEquals(1, GeneralTool.MEDIAN_MAXIMUM.highSpot_mm(readings));
+    }
+
+    /** Law: a parabola that has its top beyond the readings through which it goes, or none, says nothing of theirs. */
+    @Test
+    void aParabolaWithoutATopAmongItsReadingsIsNotTaken() {
+        double[] readings = IntStream.range(0, 41)
+                .mapToDouble(i -> Math.abs(i - 20) <= 1 ? 1.1 : 1)
+                .toArray();
+        for (double spike = 0.9; spike < 1.5; spike += 1e-5) {
+            readings[24] = spike;
+            double top = GeneralTool.PARABOLA.highSpot_mm(readings);
+            assertTrue(top < Math.max(1.2, spike + 0.1), "with a spike of " + spike + " the top is " + top);
+        }
     }
 }
