@@ -47,19 +47,20 @@ final class DigitFlicker {
         double q = trace.resolution_mm();
         double[] y = trace.pressed_mm();
         int before = -1;
-        int first = -1;
+        double moved = 0;
         for (int i = from; i < to; i++) {
             if (trace.spike()[i] || trace.line_mm()[i] > level_mm - AT_CREST * q) {
                 continue;
             }
-            if (before >= 0 && Math.abs(y[i] - y[before]) < JUMP * q) {
+            double move = before < 0 ? 0 : (y[i] - y[before]) / q;
+            if (before >= 0 && Math.abs(move) < JUMP) {
                 readings++;
-                changes += Math.abs(y[i] - y[before]) / q;
+                changes += Math.abs(move);
+                moved += move;
             }
-            first = first < 0 ? i : first;
             before = i;
         }
-        edges += first < 0 ? 0 : Math.abs(y[before] - y[first]) / q;
+        edges += Math.abs(moved);
     }
 
     private OptionalDouble noise_mm() {
@@ -67,9 +68,8 @@ final class DigitFlicker {
         if (edges < FEWEST_EDGES || speed > SLOW) {
             return OptionalDouble.empty();
         }
-        // Where noise moves the reading more than the sweep does between two readings, the sum of 2 p (1 - p) over an
-        // edge,
-        // p the probability of the higher digit, is 2 / sqrt(pi) times their ratio.
+        // The sum of 2 p (1 - p) over an edge, p the probability of the higher digit, is 2 / sqrt(pi) times noise over
+        // speed where noise is the greater.
         double perEdge = changes / edges;
         double noise = FastMath.sqrt(Math.max(0, perEdge * perEdge - 1)) * speed * FastMath.sqrt(FastMath.PI) / 2;
         return noise > HIDDEN ? OptionalDouble.empty() : OptionalDouble.of(noise * trace.resolution_mm());

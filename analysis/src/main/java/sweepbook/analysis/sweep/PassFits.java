@@ -21,12 +21,12 @@ final class PassFits {
     private static final double NOISIER = 1.15;
     /** What is taken for granted, in resolutions: less noise does not show. */
     private static final double LEAST_NOISE = 0.15;
-    /** The same of a motion that leaps over digits from each reading to the next, and of one so slow that it shows how little there is. */
+    /** The same of a motion that leaps over digits from each reading to the next. */
     private static final double LEAST_OF_LEAPS = 0.07;
-
+    /** No less is seen where the digits tell it, in resolutions and as a part of how far the motion goes between two readings. */
     private static final double LEAST_SEEN = 0.03;
-    /** No less noise is seen, as a part of how far the motion goes from one reading to the next. */
-    private static final double OF_STEP = 0.3;
+
+    private static final double OF_MOVE = 0.3;
     /** Share of the readings; those few beside them that are taken for spikes lead no fit astray. */
     private static final double NEARLY_ALL = 0.99;
     /** Counting in clicks has to lessen the squared residuals by so much. */
@@ -80,7 +80,7 @@ final class PassFits {
         for (int i = 0; i < first.size(); i++) {
             PassFit fit = first.get(i);
             List<PassFit> way = ways.get(i);
-            double sigma = hidden_mm.orElse(noise_mm(fit, rest));
+            double sigma = noise_mm(fit, rest);
             squares += fit.weight() * sigma * sigma;
             weight += fit.weight();
             (fit.readings().isCounted()
@@ -118,9 +118,14 @@ final class PassFits {
         return anew ? ClickModes.again(fit, rounding(fit.readings(), sigma)) : Optional.of(fit);
     }
 
-    /** The noise of a pass, by its residuals and by the rests. */
+    /** The noise of a pass: where the digits tell it and the motion is smooth, that; else by its residuals and by the rests. */
     private double noise_mm(PassFit fit, double rest) {
-        double own = Math.max(fit.perReading_mm2() - resolution_mm * resolution_mm / 12, 0);
+        double rounding_mm2 = resolution_mm * resolution_mm / 12;
+        double seen_mm2 = fit.perReading_mm2();
+        if (hidden_mm.isPresent() && seen_mm2 < JUMPY * (rest * rest + rounding_mm2)) {
+            return rest;
+        }
+        double own = Math.max(seen_mm2 - rounding_mm2, 0);
         return FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
     }
 
@@ -142,7 +147,7 @@ final class PassFits {
         }
         return readings.isCounted() || hidden_mm.isEmpty()
                 ? leastNoise_mm
-                : Math.max(LEAST_SEEN * resolution_mm, OF_STEP * readings.flankStep_mm());
+                : Math.max(LEAST_SEEN * resolution_mm, OF_MOVE * readings.flankStep_mm());
     }
 
     /** How uneven the hand was in all passes is what each of them is expected to be. */
