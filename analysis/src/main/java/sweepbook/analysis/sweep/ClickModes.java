@@ -152,6 +152,11 @@ final class ClickModes {
         return factor == null || Double.isNaN(at.log()) ? Optional.empty() : Optional.of(new Mode(at, factor));
     }
 
+    /** Whether clicks of some size may be those that were seen; of much smaller ones there is no end. */
+    private boolean isLike(double size) {
+        return size > click / WIDEST && size < click * WIDEST;
+    }
+
     /** Along a step, or part of it, or null where none is better. */
     private ClickChain.Point better(ClickChain.Point at, double[] step) {
         for (double share = 1; share > 0.01; share /= 3) {
@@ -159,7 +164,7 @@ final class ClickModes {
             for (int a = 0; a < next.length; a++) {
                 next[a] += share * step[a];
             }
-            if (next[3] > click / WIDEST && next[3] < click * WIDEST) {
+            if (isLike(next[3])) {
                 ClickChain.Point there = chain.at(next);
                 if (there.log() > at.log()) {
                     return there;
@@ -227,7 +232,9 @@ final class ClickModes {
         return counts;
     }
 
+    /** Empty where the counts lead to another size of click. */
     private Optional<PassFit> fit(double[] counts) {
-        return PassFit.of(readings.counted(counts), rounding, PassLikelihood.Bend.UNKNOWN, Hand.evenOnly());
+        return PassFit.of(readings.counted(counts), rounding, PassLikelihood.Bend.UNKNOWN, Hand.evenOnly())
+                .filter(fit -> isLike(click(fit)));
     }
 }

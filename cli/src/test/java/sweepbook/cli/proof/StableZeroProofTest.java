@@ -66,4 +66,12 @@ class StableZeroProofTest {
         assertEquals(0, proof.disagreed(), "without a zero, " + where);
         assertTrue(proof.late_s(0.9) < 8, proof.late_s(0.9) + " s late, " + where);
     }
+
+    /** Law: the steps of a slow display that rests are read to an end, whatever clicks they might be. */
+    @Test
+    void stepsOfASlowDisplayAtRestAreNoEndlessClicks() {
+        RestProof proof = RestProof.of(RestKind.SLOW_DISPLAY, 31_000_000, 31_000_020);
+        assertEquals(0, proof.early());
+        assertEquals(0, proof.disagreed());
+    }
 }
