@@ -72,6 +72,7 @@ final class CrestOdds {
     private final List<Still> stills;
     private final StopOdds stops;
     private final double lowest_mm;
+    private final double highest_mm;
     private final double range_mm;
     private final double leastMove_mm;
 
@@ -81,7 +82,8 @@ final class CrestOdds {
         this.stills = stills;
         leastMove_mm = trace.leastMove_mm();
         lowest_mm = trace.lowest_mm(0, trace.size());
-        range_mm = Math.max(trace.highest_mm() - lowest_mm, leastMove_mm);
+        highest_mm = trace.highest_mm();
+        range_mm = Math.max(highest_mm - lowest_mm, leastMove_mm);
         stops = new StopOdds(trace, turns, stills, range_mm);
     }
 
@@ -111,7 +113,7 @@ final class CrestOdds {
                 .max()
                 .orElse(0);
         double agreement = agreement(group.size(), Math.min(1, (2 * spread + leastMove_mm / 2) / range_mm));
-        return 2 * flat(group) >= group.size() && trace.highest_mm() <= above_mm(group)
+        return 2 * flat(group) >= group.size() && highest_mm <= above_mm(group)
                 ? -FastMath.log(AT_REST + (1 - AT_REST) * FastMath.exp(-agreement))
                 : agreement;
     }
@@ -192,9 +194,9 @@ final class CrestOdds {
     }
 
     private boolean isSwungInto(Still still) {
-        double highest_mm = still.level_mm() + SWUNG * range_mm;
+        double swung_mm = still.level_mm() + SWUNG * range_mm;
         return turns.stream().filter(turn -> turn.index() < still.from()).count() >= SWINGS
                 && still.level_mm() - lowest_mm < SWUNG * range_mm
-                && trace.highest_mm(0, still.from()) < highest_mm;
+                && trace.highest_mm(0, still.from()) < swung_mm;
     }
 }

@@ -121,33 +121,27 @@ final class PassFits {
     /** The noise of a pass: where the digits tell it and the motion is smooth, that; else by its residuals and by the rests. */
     private double noise_mm(PassFit fit, double rest) {
         double rounding_mm2 = resolution_mm * resolution_mm / 12;
-        double seen_mm2 = fit.perReading_mm2();
-        if (hidden_mm.isPresent() && seen_mm2 < JUMPY * (rest * rest + rounding_mm2)) {
+        if (hidden_mm.isPresent() && !isJumpy(fit, rest * rest + rounding_mm2)) {
             return rest;
         }
-        double own = Math.max(seen_mm2 - rounding_mm2, 0);
+        double own = Math.max(fit.perReading_mm2() - rounding_mm2, 0);
         return FastMath.sqrt((REST_WEIGHT * rest * rest + fit.weight() * own) / (REST_WEIGHT + fit.weight()));
     }
 
     private Rounding rounding(PassReadings readings, double sigma) {
         double mean = FastMath.sqrt(readings.perReading());
-        double noise_mm = Math.max(sigma, leastNoise_mm(readings)) / mean;
-        return leaps(readings)
-                ? Rounding.ofLeaps(noise_mm, resolution_mm / mean)
-                : new Rounding(noise_mm, resolution_mm / mean);
-    }
-
-    private boolean leaps(PassReadings readings) {
-        return !readings.isCounted() && readings.flankStep_mm() > resolution_mm;
-    }
-
-    private double leastNoise_mm(PassReadings readings) {
-        if (leaps(readings)) {
-            return Math.max(LEAST_OF_LEAPS * resolution_mm, LEAST_mm);
+        double step_mm = resolution_mm / mean;
+        if (readings.isCounted()) {
+            return new Rounding(Math.max(sigma, leastNoise_mm) / mean, step_mm);
         }
-        return readings.isCounted() || hidden_mm.isEmpty()
-                ? leastNoise_mm
-                : Math.max(LEAST_SEEN * resolution_mm, OF_MOVE * readings.flankStep_mm());
+        double moves_mm = readings.flankStep_mm();
+        if (moves_mm > resolution_mm) {
+            double least_mm = Math.max(LEAST_OF_LEAPS * resolution_mm, LEAST_mm);
+            return Rounding.ofLeaps(Math.max(sigma, least_mm) / mean, step_mm);
+        }
+        double least_mm =
+                hidden_mm.isPresent() ? Math.max(LEAST_SEEN * resolution_mm, OF_MOVE * moves_mm) : leastNoise_mm;
+        return new Rounding(Math.max(sigma, least_mm) / mean, step_mm);
     }
 
     /** How uneven the hand was in all passes is what each of them is expected to be. */
@@ -194,7 +188,7 @@ final class PassFits {
         List<PassFit> counted = new ArrayList<>();
         for (PassFit fit : inTime) {
             counted.add(
-                    isJumpy(fit, rounding)
+                    isJumpy(fit, rounding.variance_mm2())
                             ? ClickLattice.of(trace, fit, rounding.variance_mm2())
                                     .flatMap(lattice -> counted(fit, lattice, rounding))
                                     .orElse(fit)
@@ -214,8 +208,8 @@ final class PassFits {
         return counted;
     }
 
-    private static boolean isJumpy(PassFit fit, Rounding rounding) {
-        return fit.perReading_mm2() >= JUMPY * rounding.variance_mm2();
+    private static boolean isJumpy(PassFit fit, double variance_mm2) {
+        return fit.perReading_mm2() >= JUMPY * variance_mm2;
     }
 
     /** A pass counted in clicks, where that explains it clearly better than time does. */

@@ -186,11 +186,7 @@ class HighSpotTest {
             builder.add(i / 150.0, Math.rint(reading / step_mm) * step_mm);
         }
         // A cosine is as good a sweep the other way round.
-        SweepSettings settings = new SweepSettings(Optional.of(Pressing.RAISES), step_mm);
-        Estimate crest = SweepReader.read(builder.build(), settings)
-                .highSpot()
-                .asOptional()
-                .orElseThrow();
+        Estimate crest = crestWherePressingRaises(builder.build(), step_mm);
         assertEquals(crest_mm, crest.value(), 0.05 * step_mm);
         assertTrue(Math.abs(crest.value() - crest_mm) < crest.u95(), crest.toString());
         assertTrue(crest.u95() < 0.2 * step_mm, crest.toString());
@@ -226,11 +222,7 @@ class HighSpotTest {
                 begins_s += lasts_s;
                 from_mm = to_mm;
             }
-            SweepSettings settings = new SweepSettings(Optional.of(Pressing.RAISES), step_mm);
-            Estimate crest = SweepReader.read(builder.build(), settings)
-                    .highSpot()
-                    .asOptional()
-                    .orElseThrow();
+            Estimate crest = crestWherePressingRaises(builder.build(), step_mm);
             held += Math.abs(crest.value() - crest_mm) <= crest.u95() ? 1 : 0;
             double off = (crest.value() - crest_mm) / step_mm;
             squares += off * off;
@@ -325,6 +317,13 @@ class HighSpotTest {
         boolean found = crest.filter(c -> Math.abs(c.value() - sweep.crest_mm) <= Math.max(c.u95(), sweep.q_mm))
                 .isPresent();
         return found ? Optional.empty() : Optional.of(sweep + " " + crest);
+    }
+
+    private static Estimate crestWherePressingRaises(Trace trace, double step_mm) {
+        return SweepReader.read(trace, new SweepSettings(Optional.of(Pressing.RAISES), step_mm))
+                .highSpot()
+                .asOptional()
+                .orElseThrow();
     }
 
     private static SweepFindings read(Trace trace, double step_mm) {

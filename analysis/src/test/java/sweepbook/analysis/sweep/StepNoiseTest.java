@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.Random;
+import java.util.function.LongToDoubleFunction;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 
@@ -40,7 +41,7 @@ class StepNoiseTest {
         return StepNoise.of(readings, Math.max(0.3, WindowNoise.of(readings)), 0.3);
     }
 
-    private static double median(java.util.function.LongToDoubleFunction of) {
+    private static double median(LongToDoubleFunction of) {
         double[] sorted = LongStream.range(0, SWEEPS).mapToDouble(of).sorted().toArray();
         return sorted[SWEEPS / 2];
     }
